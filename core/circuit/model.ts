@@ -1,0 +1,210 @@
+import type { Span } from '../netlist/tree.ts'
+
+/**
+ * The circuit: terminals joined by elements.
+ *
+ * One idea carries the model. An **element** is what current must get through between two terminals; it is a list of
+ * laws, each with the condition under which it holds. The condition speaks of controls (what a person sets) and of
+ * **actors** (what physics sets: a motor at speed, a thermostat hot, a fuse blown). A door switch, a chart cell, a
+ * thermostat, a fuse link and a motor's speed contact differ in nothing else.
+ */
+
+/** `PART.TAG`, `supply.L1`, `chassis`, or the name of a splice. */
+export type TerminalId = string
+/** `PART:NAME`, and `A~B` for a wire. */
+export type ElementId = string
+
+/** The control or actor `of` stands in one of the states `in`. */
+export interface Clause {
+  readonly of: string
+  readonly in: readonly string[]
+}
+/** Any of the alternatives, each of which is all of its clauses. `[[]]` always holds, `[]` never. */
+export type Test = readonly (readonly Clause[])[]
+
+/** What an element is electrically while one of its laws holds. */
+export type Law =
+  /** A metal path: closed contact, fuse link, wire. Ohms. */
+  | { readonly kind: 'path'; readonly ohms: number }
+  /** Working impedance at line frequency and resistance to direct current, in ohms. */
+  | { readonly kind: 'impedance'; readonly re: number; readonly im: number; readonly dc: number }
+
+export interface LawWhen {
+  readonly when: Test
+  readonly law: Law
+}
+
+/** What an element is for; decides where its name is listed, never how it is solved. */
+export type Role = 'contact' | 'link' | 'load' | 'passive' | 'wire' | 'source'
+
+/** When a load works. */
+export interface Load {
+  /** Rated volts across it. */
+  readonly volts: number
+  /** The share of its rated current from which it counts as on (0…1). */
+  readonly works: number
+  /** Below this share it is on but weak (0…1). */
+  readonly weak: number
+}
+
+export interface Element {
+  readonly id: ElementId
+  /** Name of its part; `''` for a wire. */
+  readonly part: string
+  /** `A-C`, `link`, `main`, `1-2`; for a wire `A~B`. */
+  readonly name: string
+  readonly role: Role
+  readonly ends: readonly [TerminalId, TerminalId]
+  /** The first whose condition holds applies; when none does the element is open. */
+  readonly laws: readonly LawWhen[]
+  readonly load?: Load
+  readonly symbol: Symbol
+  /** A few words under the name in a drawing: `5400 W`, `heat`, `opens 68 °C`. */
+  readonly note: string
+  /** The other throw of a changeover: the same blade, hinged at `ends[0]` of both. */
+  readonly throwOf?: ElementId
+  readonly wire?: Wire
+  /** Its words in the netlist. */
+  readonly at: Span
+}
+
+export interface Wire {
+  /** IEC 60757 letters, with a stripe as `WH/RD`; absent where the sheet gives none. */
+  readonly colour?: string
+  readonly gauge?: string
+  readonly length?: string
+}
+
+/** What a person sees for an element. Bodies are data, so a kind brings its own. */
+export type Symbol =
+  | { readonly kind: 'contact'; readonly rest: 'open' | 'closed'; readonly by: Driver }
+  /** Leads run from ±32 to ±`half`; the strokes stand on a line through (0, 0), 8 px grid. */
+  | { readonly kind: 'body'; readonly half: number; readonly strokes: readonly Stroke[] }
+  | { readonly kind: 'wire' }
+  | { readonly kind: 'source' }
+
+/** What rides on a contact's blade. */
+export type Driver = 'hand' | 'dial' | 'door' | 'push' | 'speed' | 'heat' | 'heat-once'
+
+export interface Stroke {
+  /** SVG path data. */
+  readonly d: string
+  /** `line` 2 px, `thin` 1.5 px, `paper` 2 px filled with the sheet, `fill` solid ink, `blade` 3 px. */
+  readonly style: 'line' | 'thin' | 'paper' | 'fill' | 'blade'
+}
+
+/** A temperature in the unit it was typed in. */
+export interface Temperature {
+  readonly value: number
+  readonly unit: 'C' | 'F'
+}
+
+/** A thing that physics moves between named states; the first is its rest. */
+export interface Actor {
+  readonly name: string
+  /** Its part; `''` for a drive or an airflow. */
+  readonly part: string
+  readonly states: readonly [string, string, ...string[]]
+  readonly sense: Sense
+}
+
+/** What moves an actor. */
+export type Sense =
+  /** Leaves rest when any of `run` works and, where there are `start` elements, one of them does too; stays while `run` does. */
+  | { readonly by: 'turning'; readonly run: readonly ElementId[]; readonly start: readonly ElementId[] }
+  /** Leaves rest when its zone reaches `up`, comes back at `down`; without `down` it stays for good. */
+  | { readonly by: 'heat'; readonly zone: string; readonly up: Temperature; readonly down?: Temperature }
+  /** Leaves rest for good when the settled current of `element` exceeds 1.35 × `amps`. */
+  | { readonly by: 'current'; readonly element: ElementId; readonly amps: number }
+  /** Is in its second state while the actor `of` is away from rest. */
+  | { readonly by: 'follows'; readonly of: string }
+
+export interface Control {
+  readonly name: string
+  readonly label: string
+  /** In the order they turn. */
+  readonly positions: readonly string[]
+  /** Where it stands unless set. */
+  readonly normally: string
+  readonly springsBack: boolean
+  readonly at: Span
+}
+
+/** A place that several thermal devices sense. */
+export interface Zone {
+  readonly name: string
+  /** Loads that warm it. */
+  readonly warmsWith: readonly ElementId[]
+  readonly airflow?: string
+  /** Where it settles if heat stays on; absent: no limit. */
+  readonly normal?: Temperature
+  readonly blocked?: Temperature
+}
+
+/** A place in the unit that must be opened to reach parts. */
+export interface Area {
+  readonly name: string
+  readonly label: string
+  readonly minutes: number
+  readonly after?: string
+  readonly refit?: number
+  readonly tool?: string
+}
+
+export interface Part {
+  readonly name: string
+  /** Word of its kind: `thermostat`. */
+  readonly kind: string
+  readonly label: string
+  readonly area?: string
+  readonly terminals: readonly TerminalId[]
+  readonly elements: readonly ElementId[]
+  /** All of its lines in the netlist. */
+  readonly at: Span
+}
+
+/** A pole of a supply: its terminal, and the ideal source behind it, as a complex voltage about neutral. */
+export interface Pole {
+  readonly terminal: TerminalId
+  /** The node behind the source's impedance; no wire and no probe reaches it. */
+  readonly behind: TerminalId
+  readonly re: number
+  readonly im: number
+  /** `L1`, `L2`, `N`, `G`. */
+  readonly name: string
+}
+
+export interface Supply {
+  /** Words for a heading: `240 V split-phase`. */
+  readonly title: string
+  readonly hertz: number
+  /** Rated amps of the breaker; absent where not named. */
+  readonly breaker?: number
+  /** In the order L1, L2, N, G. */
+  readonly poles: readonly Pole[]
+}
+
+export interface Unit {
+  readonly title: string
+  readonly model?: string
+  readonly sheet?: string
+}
+
+/** What the user entered. Maps keep the order of the text. */
+export interface Circuit {
+  readonly unit: Unit
+  readonly supply?: Supply
+  readonly controls: ReadonlyMap<string, Control>
+  readonly areas: ReadonlyMap<string, Area>
+  readonly zones: ReadonlyMap<string, Zone>
+  readonly parts: ReadonlyMap<string, Part>
+  readonly elements: ReadonlyMap<ElementId, Element>
+  readonly actors: ReadonlyMap<string, Actor>
+  /** Every terminal, splices and `chassis` included. */
+  readonly terminals: ReadonlySet<TerminalId>
+}
+
+/** One position for every control. */
+export type Setting = Readonly<Record<string, string>>
+/** One state for every actor. */
+export type Conditions = Readonly<Record<string, string>>
