@@ -58,7 +58,7 @@ export interface Element {
   /** The first whose condition holds applies; when none does the element is open. */
   readonly laws: readonly LawWhen[]
   readonly load?: Load
-  readonly symbol: Symbol
+  readonly figure: Figure
   /** A few words under the name in a drawing: `5400 W`, `heat`, `opens 68 °C`. */
   readonly note: string
   /** The other throw of a changeover: the same blade, hinged at `ends[0]` of both. */
@@ -76,7 +76,7 @@ export interface Wire {
 }
 
 /** What a person sees for an element. Bodies are data, so a kind brings its own. */
-export type Symbol =
+export type Figure =
   | { readonly kind: 'contact'; readonly rest: 'open' | 'closed'; readonly by: Driver }
   /** Leads run from ±32 to ±`half`; the strokes stand on a line through (0, 0), 8 px grid. */
   | { readonly kind: 'body'; readonly half: number; readonly strokes: readonly Stroke[] }
