@@ -19,7 +19,10 @@ export interface Held {
 
 /** Steady state of a network. */
 export interface Solution {
-  /** Node voltages, volts. A node of an island that no held node reaches reads 0 + 0j. */
+  /**
+   * Node voltages, volts. A node of an island that no held node reaches reads 0 + 0j; where current is injected into
+   * such an island, its lowest-numbered node does, and takes up whatever the injected currents do not sum to zero by.
+   */
   readonly re: Float64Array
   readonly im: Float64Array
   /** Island of each node: 0 reaches a held node, 1… are floating. */
@@ -28,11 +31,19 @@ export interface Solution {
   current(i: number): Complex
 }
 
+/** A current driven into a node from outside, amperes. */
+export interface Injected {
+  readonly node: number
+  readonly i: Complex
+}
+
 export interface Change {
   /** Indices of branches taken out. */
   readonly without?: readonly number[]
   /** Branches put in besides; `current` does not count them. */
   readonly plus?: readonly Branch[]
+  /** Currents driven into nodes besides; into a held node it changes nothing. */
+  readonly inject?: readonly Injected[]
 }
 
 export interface Network {
