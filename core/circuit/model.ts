@@ -14,10 +14,11 @@ export type TerminalId = string
 /** `PART:NAME`, and `A~B` for a wire. */
 export type ElementId = string
 
-/** The control or actor `of` stands in one of the states `in`. */
+/** The control or actor `of` stands in one of the states `in`; with `not`, in none of them. */
 export interface Clause {
   readonly of: string
   readonly in: readonly string[]
+  readonly not?: true
 }
 /** Any of the alternatives, each of which is all of its clauses. `[[]]` always holds, `[]` never. */
 export type Test = readonly (readonly Clause[])[]
@@ -114,10 +115,12 @@ export type Sense =
   | { readonly by: 'turning'; readonly run: readonly ElementId[]; readonly start: readonly ElementId[] }
   /** Leaves rest when its zone reaches `up`, comes back at `down`; without `down` it stays for good. */
   | { readonly by: 'heat'; readonly zone: string; readonly up: Temperature; readonly down?: Temperature }
-  /** Leaves rest for good when the settled current of `element` exceeds 1.35 × `amps`. */
-  | { readonly by: 'current'; readonly element: ElementId; readonly amps: number }
+  /** Leaves rest for good when the settled current of any of the elements exceeds 1.35 × `amps`. */
+  | { readonly by: 'current'; readonly elements: readonly ElementId[]; readonly amps: number }
   /** Is in its second state while the actor `of` is away from rest. */
   | { readonly by: 'follows'; readonly of: string }
+  /** Stays at rest: what would move it is not known. */
+  | { readonly by: 'nothing' }
 
 export interface Control {
   readonly name: string

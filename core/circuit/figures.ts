@@ -1,0 +1,24 @@
+import type { Driver, Figure, Stroke } from './model.ts'
+
+/** Bodies that more than one kind shares. Shapes after IEC 60617, drawn on the 8 px grid. */
+
+const line = (d: string): Stroke => ({ d, style: 'line' })
+const paper = (d: string): Stroke => ({ d, style: 'paper' })
+const circle = (r: number): string => `M${-r} 0a${r} ${r} 0 1 0 ${2 * r} 0a${r} ${r} 0 1 0 ${-2 * r} 0z`
+const box = (w: number, h: number): string => `M${-w / 2} ${-h / 2}h${w}v${h}h${-w}z`
+
+export const contactFigure = (rest: 'open' | 'closed', by: Driver): Figure => ({ kind: 'contact', rest, by })
+export const bodyFigure = (half: number, ...strokes: readonly Stroke[]): Figure => ({ kind: 'body', half, strokes })
+
+export const fuseFigure = bodyFigure(18, paper(box(36, 16)), line('M-18 0H18'))
+export const resistorFigure = bodyFigure(20, paper(box(40, 16)))
+export const heaterFigure = bodyFigure(20, paper(box(40, 18)), line('M-12 -9V9M-4 -9V9M4 -9V9M12 -9V9'))
+export const windingFigure = bodyFigure(
+  24,
+  line('M-24 0a6 7 0 0 1 12 0a6 7 0 0 1 12 0a6 7 0 0 1 12 0a6 7 0 0 1 12 0'),
+)
+export const lampFigure = bodyFigure(14, paper(circle(14)), line('M-9.9 -9.9L9.9 9.9M-9.9 9.9L9.9 -9.9'))
+export const timerMotorFigure = bodyFigure(17, paper(circle(17)), line('M-7 9V-3L0 4L7 -3V9'), {
+  d: 'M-4 -9H4M0 -9V-5',
+  style: 'thin',
+})

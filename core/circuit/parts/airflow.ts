@@ -1,0 +1,22 @@
+import { phraseThenNameForm } from '../forms.ts'
+import { kind } from '../kind.ts'
+
+/** What a blower moves. */
+export const airflowKind = kind({
+  word: 'airflow',
+  title: 'Airflow',
+  example: 'airflow duct moved by M',
+  named: 'thing',
+  round: 3,
+  clauses: { moved: phraseThenNameForm('by', 'motor') },
+  children: {},
+  read(line, to) {
+    const motor = line.clauses.moved && to.findActor(line.clauses.moved.value)
+    to.actor({
+      name: line.name,
+      part: '',
+      states: ['still', 'moving'],
+      sense: motor ? { by: 'follows', of: motor } : { by: 'nothing' },
+    })
+  },
+})

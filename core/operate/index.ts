@@ -1,0 +1,12 @@
+export { type Event, type Operation, type OperateOptions, operate, type Settled, type Step, settingOf } from './operate.ts'
+export {
+  type Active,
+  activeIn,
+  impedanceOf,
+  type Solved,
+  shareOf,
+  solveActive,
+  type Wiring,
+  wiringOf,
+  works,
+} from './wiring.ts'
