@@ -3,6 +3,24 @@ import { defineConfig } from 'vitest/config'
 export default defineConfig({
   test: {
     restoreMocks: true,
-    include: ['{core,electron,renderer,tests}/**/*.test.{ts,tsx}'],
+    unstubGlobals: true,
+    projects: [
+      {
+        extends: true,
+        test: {
+          name: 'node',
+          environment: 'node',
+          include: ['{core,electron,tests}/**/*.test.ts'],
+        },
+      },
+      {
+        extends: true,
+        test: {
+          name: 'page',
+          environment: 'happy-dom',
+          include: ['renderer/**/*.test.{ts,tsx}'],
+        },
+      },
+    ],
   },
 })
