@@ -1,7 +1,7 @@
 export { dispatch } from './dispatch.ts'
 export { EXTENSION, isStem } from './fileName.ts'
-export { DiskFailure, type FileRead, type FolderOfCircuits, type ShelfFolder } from './files.ts'
-export type { Bridge, EventName, Method, Refusal, Reply } from './methods.ts'
+export { DiskFailure, type FileRead, type ShelfFolder } from './files.ts'
+export type { Bridge, EventName, Method, Reply } from './methods.ts'
 export { METHODS } from './methods.ts'
 export { createShelf } from './shelf.ts'
 export {

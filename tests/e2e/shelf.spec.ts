@@ -3,18 +3,18 @@ import path from 'node:path'
 import { expect, test } from './fixture.ts'
 
 test('shows the shelf, with no error and no violation of the policy', async ({ page, shelf, hostUrl, problems }) => {
-  await writeFile(path.join(shelf, 'bench-dryer.circuit'), 'unit "Bench dryer, electric"\n')
+  await writeFile(path.join(shelf, 'only-here.circuit'), 'unit "Only in this test"\n')
   await page.goto(hostUrl)
-  await expect(page.getByText('Bench dryer, electric')).toBeVisible()
+  await expect(page.getByText('Only in this test')).toBeVisible()
   expect(new URL(page.url()).hash, 'the key is out of the address bar').toBe('')
   expect(problems).toEqual([])
 })
 
 test('keeps its key over a reload', async ({ page, shelf, hostUrl }) => {
-  await writeFile(path.join(shelf, 'bench-dryer.circuit'), 'unit "Bench dryer, electric"\n')
+  await writeFile(path.join(shelf, 'only-here.circuit'), 'unit "Only in this test"\n')
   await page.goto(hostUrl)
   await page.reload()
-  await expect(page.getByText('Bench dryer, electric')).toBeVisible()
+  await expect(page.getByText('Only in this test')).toBeVisible()
 })
 
 test('says what to do without the key', async ({ page, hostUrl }) => {
