@@ -13,22 +13,30 @@ const PLANS_KEPT = 512
  */
 const CANCELLED = 1e-4
 
-/** A plan with room for the values of one solution. Filled and emptied within one call of `solve`. */
+/** A plan for a topology, the values of the network as it is, and room for those of one solution. */
 interface Workspace extends Elimination {
   /** Slot of each branch of the network between two unknown nodes, −1 for any other. */
   readonly slotOfBranch: Int32Array
-  /** Per slot: admittance between two positions. */
-  readonly jointRe: Float64Array
-  readonly jointIm: Float64Array
-  /** Per position: admittance to known nodes, current those drive in, reciprocal of the pivot, voltage. */
-  readonly tieRe: Float64Array
-  readonly tieIm: Float64Array
-  readonly driveRe: Float64Array
-  readonly driveIm: Float64Array
+  /** Per slot, the branches of the network that meet in it. */
+  readonly branchesOfSlot: readonly (readonly number[])[]
+  readonly own: Values
+  readonly now: Values
+  /** Per position: reciprocal of the pivot, and voltage. */
   readonly inverseRe: Float64Array
   readonly inverseIm: Float64Array
   readonly voltRe: Float64Array
   readonly voltIm: Float64Array
+}
+
+interface Values {
+  /** Per slot: admittance between two positions. */
+  readonly jointRe: Float64Array
+  readonly jointIm: Float64Array
+  /** Per position: admittance to known nodes, and the current those drive in through it. */
+  readonly tieRe: Float64Array
+  readonly tieIm: Float64Array
+  readonly driveRe: Float64Array
+  readonly driveIm: Float64Array
 }
 
 /**
@@ -78,6 +86,14 @@ export function createNetwork(nodeCount: number, branches: readonly Branch[], he
     position[unknowns[i] ?? 0] = k
   })
 
+  /** Per position, the branches of the network between it and a known node. */
+  const tiesOf = unknowns.map((): number[] => [])
+  branches.forEach(({ a, b }, i) => {
+    if (known[a] && !known[b]) tiesOf[position[b] ?? 0]?.push(i)
+    if (known[b] && !known[a]) tiesOf[position[a] ?? 0]?.push(i)
+  })
+
+  const taken = new Uint8Array(branchCount)
   const ownPairs = unknownPairs(branches, position)
   const ownPlan = workspace([])
   const plans = new Map<string, Workspace>()
@@ -85,21 +101,59 @@ export function createNetwork(nodeCount: number, branches: readonly Branch[], he
   function workspace(extra: readonly Branch[]): Workspace {
     const size = unknowns.length
     const plan = planElimination(size, [...ownPairs, ...unknownPairs(extra, position)])
-    const perPosition = () => new Float64Array(size)
+    const slotOfBranch = Int32Array.from(branches, ({ a, b }) => slotOf(plan, a, b))
+    const branchesOfSlot = Array.from(plan.rows, (): number[] => [])
+    slotOfBranch.forEach((slot, i) => {
+      branchesOfSlot[slot]?.push(i)
+    })
+    const own = emptyValues(size, plan.rows.length)
+    taken.fill(0)
+    branchesOfSlot.forEach((meeting, slot) => {
+      sumJoint(own, slot, meeting)
+    })
+    for (let at = 0; at < size; at++) sumTies(own, at)
     return {
       ...plan,
-      slotOfBranch: Int32Array.from(branches, ({ a, b }) => slotOf(plan, a, b)),
-      jointRe: new Float64Array(plan.rows.length),
-      jointIm: new Float64Array(plan.rows.length),
-      tieRe: perPosition(),
-      tieIm: perPosition(),
-      driveRe: perPosition(),
-      driveIm: perPosition(),
-      inverseRe: perPosition(),
-      inverseIm: perPosition(),
-      voltRe: perPosition(),
-      voltIm: perPosition(),
+      slotOfBranch,
+      branchesOfSlot,
+      own,
+      now: emptyValues(size, plan.rows.length),
+      inverseRe: new Float64Array(size),
+      inverseIm: new Float64Array(size),
+      voltRe: new Float64Array(size),
+      voltIm: new Float64Array(size),
     }
+  }
+
+  // What is taken out is summed anew without it, not subtracted: 1 mohm leaves no crumbs on the 10 Mohm beside it.
+  function sumJoint(values: Values, slot: number, meeting: readonly number[]): void {
+    let sumRe = 0
+    let sumIm = 0
+    for (const i of meeting) {
+      if (taken[i]) continue
+      sumRe += admitRe[i] as number
+      sumIm += admitIm[i] as number
+    }
+    values.jointRe[slot] = sumRe
+    values.jointIm[slot] = sumIm
+  }
+
+  function sumTies(values: Values, at: number): void {
+    values.tieRe[at] = values.tieIm[at] = values.driveRe[at] = values.driveIm[at] = 0
+    for (const i of tiesOf[at] ?? []) {
+      if (taken[i]) continue
+      const a = endA[i] as number
+      tie(values, at, known[a] ? a : (endB[i] as number), admitRe[i] as number, admitIm[i] as number)
+    }
+  }
+
+  function tie(values: Values, at: number, to: number, yRe: number, yIm: number): void {
+    const vRe = heldRe[to] as number
+    const vIm = heldIm[to] as number
+    values.tieRe[at] = (values.tieRe[at] as number) + yRe
+    values.tieIm[at] = (values.tieIm[at] as number) + yIm
+    values.driveRe[at] = (values.driveRe[at] as number) + yRe * vRe - yIm * vIm
+    values.driveIm[at] = (values.driveIm[at] as number) + yRe * vIm + yIm * vRe
   }
 
   function slotOf(plan: Elimination, a: number, b: number): number {
@@ -126,9 +180,14 @@ export function createNetwork(nodeCount: number, branches: readonly Branch[], he
   }
 
   // Scratch for finding islands.
+  const ownParent = Int32Array.from(known, (isKnown, node) => (isKnown ? heldRoot : node))
   const parent = new Int32Array(nodeCount)
-  const taken = new Uint8Array(branchCount)
   const numberOfRoot = new Int32Array(nodeCount)
+  /** The lowest node of each floating island, the first being island 1. */
+  const lowest = new Int32Array(nodeCount)
+  let floating = 0
+  /** The islands found last: solutions whose islands are the same share them. */
+  let lastIsland = new Int32Array(0)
 
   function root(node: number): number {
     let at = node
@@ -142,7 +201,7 @@ export function createNetwork(nodeCount: number, branches: readonly Branch[], he
   }
 
   function findIslands(plus: readonly Branch[]): Int32Array {
-    for (let node = 0; node < nodeCount; node++) parent[node] = known[node] ? heldRoot : node
+    parent.set(ownParent)
     for (let i = 0; i < branchCount; i++) {
       if (taken[i]) continue
       const a = root(endA[i] as number)
@@ -151,118 +210,121 @@ export function createNetwork(nodeCount: number, branches: readonly Branch[], he
     }
     for (const branch of plus) parent[root(branch.a)] = root(branch.b)
 
-    const island = new Int32Array(nodeCount)
     numberOfRoot.fill(-1)
     if (heldRoot >= 0) numberOfRoot[root(heldRoot)] = 0
-    let floating = 0
+    floating = 0
+    let island = lastIsland.length === nodeCount ? lastIsland : new Int32Array(nodeCount)
     for (let node = 0; node < nodeCount; node++) {
       const top = root(node)
       let number = numberOfRoot[top] as number
       if (number < 0) {
-        number = ++floating
+        lowest[floating++] = node
+        number = floating
         numberOfRoot[top] = number
       }
+      if (island[node] === number) continue
+      if (island === lastIsland) island = island.slice()
       island[node] = number
     }
+    lastIsland = island
     return island
   }
 
-  /** Nodes at 0 V in the floating islands that current is injected into, by island. */
-  function pins(island: Int32Array, change: Change): ReadonlyMap<number, number> {
-    const found = new Map<number, number>()
-    for (const { node } of change.inject ?? []) {
-      const number = island[node] as number
-      if (number > 0 && !found.has(number)) found.set(number, island.indexOf(number))
-    }
-    return found
-  }
+  /** Starts from the network as it is and makes the change; `work` then holds what is to be eliminated. */
+  function assemble(work: Workspace, island: Int32Array, change: Change): void {
+    const { own, now, slotOfBranch, branchesOfSlot } = work
+    now.jointRe.set(own.jointRe)
+    now.jointIm.set(own.jointIm)
+    now.tieRe.set(own.tieRe)
+    now.tieIm.set(own.tieIm)
+    now.driveRe.set(own.driveRe)
+    now.driveIm.set(own.driveIm)
 
-  function put(work: Workspace, slot: number, a: number, b: number, yRe: number, yIm: number): void {
-    if (slot >= 0 && !known[a] && !known[b]) {
-      work.jointRe[slot] = (work.jointRe[slot] as number) + yRe
-      work.jointIm[slot] = (work.jointIm[slot] as number) + yIm
-    } else {
-      if (!known[a]) tie(work, position[a] as number, b, yRe, yIm)
-      if (!known[b]) tie(work, position[b] as number, a, yRe, yIm)
+    if (change.without) {
+      for (const i of change.without) {
+        const slot = slotOfBranch[i] as number
+        const a = endA[i] as number
+        const b = endB[i] as number
+        if (slot >= 0) sumJoint(now, slot, branchesOfSlot[slot] ?? [])
+        else if (known[b] && !known[a]) sumTies(now, position[a] as number)
+        else if (known[a] && !known[b]) sumTies(now, position[b] as number)
+      }
     }
-  }
-
-  function tie(work: Workspace, at: number, to: number, yRe: number, yIm: number): void {
-    const vRe = heldRe[to] as number
-    const vIm = heldIm[to] as number
-    work.tieRe[at] = (work.tieRe[at] as number) + yRe
-    work.tieIm[at] = (work.tieIm[at] as number) + yIm
-    work.driveRe[at] = (work.driveRe[at] as number) + yRe * vRe - yIm * vIm
-    work.driveIm[at] = (work.driveIm[at] as number) + yRe * vIm + yIm * vRe
-  }
-
-  /** Sums admittances and driven currents into an emptied plan. Nodes that float or are pinned are tied to 0 V alone. */
-  function assemble(
-    work: Workspace,
-    island: Int32Array,
-    pinned: ReadonlyMap<number, number>,
-    plus: readonly Branch[],
-    inject: NonNullable<Change['inject']>,
-  ): void {
-    work.jointRe.fill(0)
-    work.jointIm.fill(0)
-    work.tieRe.fill(0)
-    work.tieIm.fill(0)
-    work.driveRe.fill(0)
-    work.driveIm.fill(0)
-    for (const node of pinned.values()) known[node] = 1
-    const enters = (node: number) => island[node] === 0 || (pinned.size > 0 && pinned.has(island[node] as number))
-
-    for (let i = 0; i < branchCount; i++) {
-      const a = endA[i] as number
-      const b = endB[i] as number
-      if (taken[i] || a === b || !enters(a)) continue
-      put(work, work.slotOfBranch[i] as number, a, b, admitRe[i] as number, admitIm[i] as number)
+    if (change.plus) {
+      for (const { a, b, z } of change.plus) {
+        if (a === b) continue
+        const y = admittance(z)
+        const slot = slotOf(work, a, b)
+        if (slot >= 0) {
+          now.jointRe[slot] = (now.jointRe[slot] as number) + y.re
+          now.jointIm[slot] = (now.jointIm[slot] as number) + y.im
+        } else if (!known[a]) tie(now, position[a] as number, b, y.re, y.im)
+        else if (!known[b]) tie(now, position[b] as number, a, y.re, y.im)
+      }
     }
-    for (const { a, b, z } of plus) {
-      if (a === b || !enters(a)) continue
-      const y = admittance(z)
-      put(work, slotOf(work, a, b), a, b, y.re, y.im)
-    }
-    for (const { node, i } of inject) {
-      if (known[node]) continue
-      const at = position[node] as number
-      work.driveRe[at] = (work.driveRe[at] as number) + i.re
-      work.driveIm[at] = (work.driveIm[at] as number) + i.im
-    }
-    for (const node of pinned.values()) known[node] = 0
-    for (let node = 0; node < nodeCount; node++) {
-      const at = position[node] as number
-      if (at >= 0 && (!enters(node) || pinned.get(island[node] as number) === node)) work.tieRe[at] = 1
+    // A floating island is tied to 0 V by 1 siemens at one node. Nothing drives it, so all of it reads exactly 0,
+    // unless current is injected: then that node takes up what the injected currents leave over.
+    for (let i = 0; i < floating; i++) now.tieRe[position[lowest[i] as number] as number] = 1
+    if (change.inject) {
+      for (const { node, i } of change.inject) {
+        if (known[node]) continue
+        drive(now, position[node] as number, i, 1)
+        const number = island[node] as number
+        if (number > 0) drive(now, position[lowest[number - 1] as number] as number, i, -1)
+      }
     }
   }
 
   return {
     solve(change = {}) {
       checkChange(nodeCount, branchCount, change)
-      const { without = [], plus = [], inject = [] } = change
+      const work = change.plus ? workspaceFor(change.plus) : ownPlan
       taken.fill(0)
+      const without = change.without ?? []
       for (const i of without) taken[i] = 1
-      const island = findIslands(plus)
-      const work = workspaceFor(plus)
-      assemble(work, island, pins(island, change), plus, inject)
+      const island = findIslands(change.plus ?? [])
+      assemble(work, island, change)
       if (!eliminate(work)) return solveDense(nodeCount, branches, held, change)
       substituteBack(work)
+      if (change.inject) {
+        for (let i = 0; i < floating; i++) {
+          const at = position[lowest[i] as number] as number
+          work.voltRe[at] = work.voltIm[at] = 0 // but for rounding it is already
+        }
+      }
 
-      const re = new Float64Array(nodeCount)
-      const im = new Float64Array(nodeCount)
+      const volts = new ArrayBuffer(16 * nodeCount) // one, because making it takes longer than filling it
+      const re = new Float64Array(volts, 0, nodeCount)
+      const im = new Float64Array(volts, 8 * nodeCount, nodeCount)
+      const { voltRe, voltIm } = work
       for (let node = 0; node < nodeCount; node++) {
         const at = position[node] as number
-        re[node] = at < 0 ? (heldRe[node] as number) : (work.voltRe[at] as number)
-        im[node] = at < 0 ? (heldIm[node] as number) : (work.voltIm[at] as number)
+        re[node] = at < 0 ? (heldRe[node] as number) : (voltRe[at] as number)
+        im[node] = at < 0 ? (heldIm[node] as number) : (voltIm[at] as number)
       }
       return { re, im, island, current: (i) => branchCurrent(branches, without, re, im, i) }
     },
   }
 }
 
+function emptyValues(positions: number, slots: number): Values {
+  return {
+    jointRe: new Float64Array(slots),
+    jointIm: new Float64Array(slots),
+    tieRe: new Float64Array(positions),
+    tieIm: new Float64Array(positions),
+    driveRe: new Float64Array(positions),
+    driveIm: new Float64Array(positions),
+  }
+}
+
+function drive(values: Values, at: number, i: Complex, sign: number): void {
+  values.driveRe[at] = (values.driveRe[at] as number) + sign * i.re
+  values.driveIm[at] = (values.driveIm[at] as number) + sign * i.im
+}
+
 /** The current from `a` to `b` of branch `i` at node voltages `re + j·im`; 0 where it was taken out. */
-export function branchCurrent(
+function branchCurrent(
   branches: readonly Branch[],
   without: readonly number[],
   re: Float64Array,
@@ -290,7 +352,8 @@ function admittance(z: Complex): Complex {
  * False where a pivot has cancelled. The casts are on typed arrays within their bounds, here and below.
  */
 function eliminate(work: Workspace): boolean {
-  const { size, start, rows, targets, jointRe, jointIm, tieRe, tieIm, driveRe, driveIm, inverseRe, inverseIm } = work
+  const { size, start, rows, targets, inverseRe, inverseIm } = work
+  const { jointRe, jointIm, tieRe, tieIm, driveRe, driveIm } = work.now
   let t = 0
   for (let k = 0; k < size; k++) {
     const from = start[k] as number
@@ -343,7 +406,8 @@ function eliminate(work: Workspace): boolean {
 
 /** Voltages from the last position to the first: each the mean of its later neighbours, weighted by admittance. */
 function substituteBack(work: Workspace): void {
-  const { size, start, rows, jointRe, jointIm, driveRe, driveIm, inverseRe, inverseIm, voltRe, voltIm } = work
+  const { size, start, rows, inverseRe, inverseIm, voltRe, voltIm } = work
+  const { jointRe, jointIm, driveRe, driveIm } = work.now
   for (let k = size - 1; k >= 0; k--) {
     let sumRe = driveRe[k] as number
     let sumIm = driveIm[k] as number
