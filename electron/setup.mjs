@@ -37,18 +37,16 @@ export function ensureDependencies() {
 
 const SOURCES = ['core', 'electron', 'renderer', 'schematics-demo', 'package.json', 'package-lock.json']
 
-/** Builds what has changed since the last build. */
+/** Builds where a source has changed since the last build. Returns whether what stands in dist is of today. */
 export function ensureBuilt() {
-  if (isStamp(path.join(root, 'dist', '.built'), fingerprint())) return
+  if (isStamp(path.join(root, 'dist', '.built'), fingerprint())) return true
   console.error('Building …')
   const run = spawnSync(process.execPath, [path.join(import.meta.dirname, 'build.mjs')], {
     cwd: root,
     stdio: ['ignore', 2, 2],
   })
-  if (run.status !== 0) {
-    console.error('The build failed, so nothing was started.')
-    process.exit(1)
-  }
+  if (run.status !== 0) console.error('The build failed, so nothing was started.')
+  return run.status === 0
 }
 
 /** Changes with the name, size or time of any source that the build reads. */

@@ -8,7 +8,7 @@ import { ensureBuilt, root } from './setup.mjs'
 const { values } = parseArgs({
   options: { browser: { type: 'boolean' }, shelf: { type: 'string' }, port: { type: 'string' } },
 })
-ensureBuilt()
+if (!ensureBuilt()) process.exit(1)
 
 let reason = values.browser ? 'you asked for the browser' : noWindowReason()
 let binary = findElectron()

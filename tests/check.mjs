@@ -1,10 +1,13 @@
 // npm run check: types, lint and format, unused code, import direction. Runs all of them, whatever fails.
 import { spawnSync } from 'node:child_process'
 
+// Where its output is kept, Biome colours every letter.
+const plain = process.stdout.isTTY ? [] : ['--colors=off']
+
 /** @type {[string, string[]][]} */
 const STEPS = [
   ['types', ['node_modules/typescript/bin/tsc', '-b']],
-  ['lint and format', ['node_modules/@biomejs/biome/bin/biome', 'ci', '--error-on-warnings', '.']],
+  ['lint and format', ['node_modules/@biomejs/biome/bin/biome', 'ci', '--error-on-warnings', ...plain, '.']],
   ['unused code', ['node_modules/knip/bin/knip.js']],
   ['import direction', ['tests/import-direction.mjs']],
 ]

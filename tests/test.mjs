@@ -10,7 +10,10 @@ const MINUTES = 10 // for each runner
 const output = path.join(root, 'test-output')
 rmSync(output, { recursive: true, force: true })
 mkdirSync(output)
-ensureBuilt()
+if (!ensureBuilt()) {
+  console.log('\n0 passed, 1 failed, 0 skipped')
+  process.exit(1)
+}
 
 /**
  * @param {string} report
