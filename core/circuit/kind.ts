@@ -123,8 +123,8 @@ export interface Context {
   /** A part with its elements; its terminals are the ends of its elements and `more`. */
   part(part: Omit<Part, 'elements' | 'terminals'>, elements: readonly Element[], more?: readonly TerminalId[]): void
   wire(wire: Element): void
-  terminal(id: TerminalId): void
 
+  hasTerminal(id: TerminalId): boolean
   /** The condition as a test; names and states are checked once every line has been read. */
   test(condition: Condition): Test
   /** Whether a condition on controls alone holds where they normally stand. */

@@ -90,10 +90,9 @@ function say(statement: Statement, kind: Kind, tell: Tell): Said<Clauses> | unde
     if (form.rows) {
       // Rows stand beside the head of their table or under it.
       const beside: Statement[] = [...line.children]
-      while (i + 1 < lines.length && !(lines[i + 1]?.line.tokens[0]?.text ?? '' in kind.children)) {
+      for (;;) {
         const next = lines[i + 1]
-        const row = next?.line.tokens[0]
-        if (!next || !row || Object.hasOwn(kind.children, row.text)) break
+        if (!next || Object.hasOwn(kind.children, next.line.tokens[0]?.text ?? '')) break
         beside.push(next)
         i++
       }
@@ -331,7 +330,7 @@ function gather(claimed: Claimed, tell: Tell): Gathered {
         tell('wired-twice', it.at, `${a} and ${b} are already joined by a wire.`, 'Take one of the two out; it changes nothing.', 'warning')
       } else wires.set(it.id, it)
     },
-    terminal: (id) => void terminals.add(id),
+    hasTerminal: (id) => terminals.has(id),
     test: (condition) => {
       atTheEnd.push(() => {
         for (const { of, states } of condition.clauses) {

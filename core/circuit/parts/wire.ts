@@ -1,8 +1,9 @@
+import { nearest } from '../../netlist/index.ts'
+import type { Span, Token } from '../../netlist/tree.ts'
 import { measureForm } from '../forms.ts'
 import { type Context, kind, type Said } from '../kind.ts'
 import type { TerminalId, Wire } from '../model.ts'
 import { WIRE } from '../ohms.ts'
-import type { Span, Token } from '../../netlist/tree.ts'
 import { lawAlways } from './contact.ts'
 
 /** Wires: conductors between terminals, with the colour the sheet gives them. */
@@ -21,26 +22,29 @@ export const wireKind = kind({
   children: {},
   read(line, to) {
     const [first] = line.bare
-    const colour = first && isColour(first) ? first.text : undefined
+    // A terminal has a dot, or is a splice or the chassis: then there is such a terminal.
+    const coloured = first?.kind === 'word' && !first.text.includes('.') && !to.hasTerminal(first.text)
+    const wire = wireOf(line, coloured ? colourOf(first, to) : undefined)
+    const ends = coloured ? line.bare.slice(1) : line.bare
     let last: TerminalId | undefined
-    let count = 0
-    for (const token of colour === undefined ? line.bare : line.bare.slice(1)) {
+    for (const token of ends) {
       if (token.kind !== 'word' && token.kind !== 'string') {
-        to.tell('stray-mark', token, `“${token.text}” does not belong in a wire.`, 'Leave a space between terminals; a `run` takes `>` between parts.')
+        const hint = 'Leave a space between terminals; a `run` takes `>` between parts.'
+        to.tell('stray-mark', token, `“${token.text}” does not belong in a wire.`, hint)
         continue
       }
-      count++
       const terminal = to.findTerminal({ text: token.text, at: token })
-      if (terminal !== undefined && last !== undefined) join(last, terminal, token, wireOf(line, colour), to)
+      if (terminal !== undefined && last !== undefined) join(last, terminal, token, wire, to)
       last = terminal
     }
-    if (count < 2) {
-      to.tell('one-end-only', line.head, 'A wire joins at least two terminals.', 'Write both ends: `wire BK supply.L1 CS.A`.')
+    if (ends.length < 2) {
+      const hint = 'Write both ends: `wire BK supply.L1 CS.A`.'
+      to.tell('one-end-only', line.head, 'A wire joins at least two terminals.', hint)
     }
   },
 })
 
-/** Wires between parts in a row: in at a part's first terminal, out at its second. */
+/** Wires between parts in a row: in at a part's first terminal, out at its second; a colour may stand before a place. */
 export const runKind = kind({
   word: 'run',
   title: 'Run',
@@ -51,35 +55,60 @@ export const runKind = kind({
   clauses,
   children: {},
   read(line, to) {
+    const hops = splitAtArrows(line.bare)
     let colour: string | undefined
     let out: TerminalId | undefined
-    let hops = 0
-    let expectHop = true
-    for (const token of line.bare) {
-      if (token.kind === '>') {
-        if (expectHop) to.tell('stray-mark', token, 'There is nothing before this `>`.', 'Write a part or a terminal between two `>`.')
-        expectHop = true
-      } else if (expectHop && isColour(token)) colour = token.text
-      else if (!expectHop) {
-        to.tell('no-arrow', token, `There is no \`>\` before “${token.text}”.`, 'Put `>` between the parts of a run; `wire` takes terminals with spaces.')
-      } else {
-        expectHop = false
-        hops++
-        const through = to.findThrough({ text: token.text, at: token })
-        if (through && out !== undefined) join(out, through[0], token, wireOf(line, colour), to)
-        out = through?.[1]
+    for (const [i, hop] of hops.entries()) {
+      const [place, ...more] = hop.toReversed()
+      if (!place) {
+        const at = line.bare.filter((t) => t.kind === '>')[Math.max(0, i - 1)] ?? line.head
+        to.tell('stray-mark', at, 'There is nothing on one side of this `>`.', 'Write a part or a terminal between two `>`.')
+        continue
       }
+      const [given, extra] = more
+      if (extra) {
+        const hint = 'Put `>` between the parts of a run; only a colour stands before a place.'
+        to.tell('no-arrow', extra, `“${extra.text}” is one word too many here.`, hint)
+      }
+      if (given) colour = colourOf(given, to)
+      const through = to.findThrough({ text: place.text, at: place })
+      if (through && out !== undefined) join(out, through[0], place, wireOf(line, colour), to)
+      out = through?.[1]
     }
-    if (expectHop && hops > 0) {
-      to.tell('stray-mark', line.head, 'The run ends with `>`.', 'Write where it goes, or take the last `>` out.')
-    } else if (hops < 2) {
-      to.tell('one-end-only', line.head, 'A run goes through at least two places.', 'Write them with `>` between: `run RD CS.C > OT > H1`.')
+    if (hops.length < 2) {
+      const hint = 'Write them with `>` between: `run RD CS.C > OT > H1`.'
+      to.tell('one-end-only', line.head, 'A run goes through at least two places.', hint)
     }
   },
 })
 
-/** Colour letters as on the sheet: two or more capitals, with a stripe after `/`; a terminal has a dot. */
-const isColour = (token: Token): boolean => token.kind === 'word' && /^[A-Z]{1,4}(\/[A-Z]{1,4})?$/.test(token.text)
+function splitAtArrows(tokens: readonly Token[]): readonly (readonly Token[])[] {
+  const groups: Token[][] = [[]]
+  for (const token of tokens) {
+    if (token.kind === '>') groups.push([])
+    else groups.at(-1)?.push(token)
+  }
+  return groups
+}
+
+/** Colour codes of IEC 60757 (from memory, confidence high). */
+const COLOURS = ['BK', 'BN', 'RD', 'OG', 'YE', 'GN', 'BU', 'VT', 'GY', 'WH', 'PK', 'GD', 'TQ', 'SR', 'GNYE']
+
+/** The colour as typed; letters that IEC 60757 does not know are kept, and told, since the sheet may use its own. */
+function colourOf(token: Token, to: Context): string {
+  for (const letters of token.text.split('/')) {
+    if (COLOURS.includes(letters)) continue
+    const guess = nearest(letters, COLOURS)
+    to.tell(
+      'unknown-colour',
+      token,
+      `“${letters}” is no colour code.`,
+      guess ? `Did you mean ${guess}?` : `The codes are ${COLOURS.join(', ')}; a stripe is written as WH/RD.`,
+      'warning',
+    )
+  }
+  return token.text
+}
 
 type WireLine = Pick<Said<typeof clauses>, 'clauses'>
 
