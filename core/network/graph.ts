@@ -121,8 +121,8 @@ function simplePath(nodeCount: number, edges: readonly Edge[], s: number, t: num
     }
   }
   const path: number[] = []
-  for (let step = cameBy.get(t); step; step = cameBy.get(step.from)) path.unshift(step.edge)
-  return path
+  for (let step = cameBy.get(t); step; step = cameBy.get(step.from)) path.push(step.edge)
+  return path.reverse()
 }
 
 function stepsFrom(nodeCount: number, edges: readonly Edge[]): readonly (readonly Step[])[] {
