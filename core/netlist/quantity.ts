@@ -46,6 +46,9 @@ const units = {
 export type Unit = keyof typeof units
 export type QuantityName = (typeof units)[Unit][0]
 
+/** Every unit, for completion and help. */
+export const unitWords: readonly Unit[] = Object.keys(units).filter(isUnit)
+
 /** Words people write for units, which are not words of the language; they only find the right one. */
 const spelledOut: ReadonlyMap<string, Unit> = new Map(
   Object.entries({
@@ -149,16 +152,11 @@ function withUnit(value: number, word: string, { from, to }: Span): Quantity | u
 /** The unit that somebody means by `word`, where there is no doubt. */
 function meant(word: string): Unit | undefined {
   const lower = word.toLowerCase()
-  return (
-    spelledOut.get(lower) ??
-    Object.keys(units)
-      .filter(isUnit)
-      .find((unit) => unit.toLowerCase() === lower)
-  )
+  return spelledOut.get(lower) ?? unitWords.find((unit) => unit.toLowerCase() === lower)
 }
 
 function unknownUnit(word: string, span: Span): Problem {
-  const better = meant(word) ?? nearest(word, Object.keys(units))
+  const better = meant(word) ?? nearest(word, unitWords)
   return problem(
     'unknown-unit',
     span,
