@@ -9,6 +9,7 @@ const started = performance.now()
 const sources = fingerprint() // before reading any: a change while building makes the build stale
 const dist = path.join(root, 'dist')
 const fresh = path.join(root, 'node_modules', '.cache', `dist-${process.pid}`)
+process.on('exit', () => rmSync(fresh, { recursive: true, force: true }))
 
 await build({
   configFile: path.join(root, 'renderer/vite.config.ts'),

@@ -1,5 +1,5 @@
 import { createHash, randomBytes } from 'node:crypto'
-import { mkdir, open, readdir, realpath, rename, rm, stat } from 'node:fs/promises'
+import { mkdir, open, readdir, readFile, realpath, rename, rm, stat } from 'node:fs/promises'
 import path from 'node:path'
 import {
   DiskFailure,
@@ -62,23 +62,17 @@ export function createFileStore(folder: string, title: string): ShelfFolder {
 }
 
 async function readText(file: string): Promise<FileRead> {
-  const handle = await unlessMissing(open(file, 'r'))
-  if (!handle) return { kind: 'missing' }
+  const found = await unlessMissing(stat(file))
+  if (!found?.isFile()) return { kind: 'missing' }
+  if (found.size > MAX_TEXT_BYTES) return { kind: 'too-large' }
+  const bytes = await readFile(file)
+  if (bytes.length > MAX_TEXT_BYTES) return { kind: 'too-large' }
   try {
-    const found = await handle.stat()
-    if (!found.isFile()) return { kind: 'missing' }
-    if (found.size > MAX_TEXT_BYTES) return { kind: 'too-large' }
-    const bytes = await handle.readFile()
-    if (bytes.length > MAX_TEXT_BYTES) return { kind: 'too-large' }
-    try {
-      // ignoreBOM keeps a byte order mark in the text, so that saving it again gives the same bytes.
-      const text = new TextDecoder('utf-8', { fatal: true, ignoreBOM: true }).decode(bytes)
-      return { kind: 'text', text, revision: revisionOf(bytes) }
-    } catch {
-      return { kind: 'not-text' }
-    }
-  } finally {
-    await handle.close()
+    // ignoreBOM keeps a byte order mark in the text, so that saving it again gives the same bytes.
+    const text = new TextDecoder('utf-8', { fatal: true, ignoreBOM: true }).decode(bytes)
+    return { kind: 'text', text, revision: revisionOf(bytes) }
+  } catch {
+    return { kind: 'not-text' }
   }
 }
 
