@@ -1,0 +1,701 @@
+import type { ElkNode } from 'elkjs/lib/elk-api'
+import type { Circuit, Element, ElementId, TerminalId } from '../circuit/model.ts'
+import { framesOf } from './frames.ts'
+import { coloursAt, type DrawNet, type End, type Sheet } from './layout.ts'
+import { beside, half, lineHeight, nameSize, noteSize, pitch, tagOf, tagSize, waitsFor, wordsOf } from './measure.ts'
+import { chassis } from './nets.ts'
+import { lookUp } from './orient.ts'
+import type {
+  Box,
+  Code,
+  Joint,
+  Lettering,
+  LooseWire,
+  PlacedElement,
+  Plan,
+  PlannedNet,
+  Point,
+  Rail,
+  Segment,
+  Swatch,
+} from './plan.ts'
+import { countCrossings, endsOf, joints, key, type Line, mergeLines } from './segments.ts'
+import { textWidth } from './text-width.ts'
+
+/** Margin round the sheet, px. */
+const margin = 24
+
+/** ELK's places → the finished sheet: leads, rails, merged nets, colours, frames, ground. */
+export function finish(sheet: Sheet, laid: ElkNode): Plan {
+  const nodes = new Map((laid.children ?? []).map((n) => [n.id, n]))
+  const elements = placeElements(sheet, nodes)
+  const rails = placeRails(sheet, nodes)
+  const routes = new Map<string, Point[][]>()
+  for (const edge of laid.edges ?? []) {
+    for (const s of edge.sections ?? []) {
+      const points = [s.startPoint, ...(s.bendPoints ?? []), s.endPoint]
+      for (const end of [edge.sources[0], edge.targets[0]])
+        if (end !== undefined) routes.set(end, [...(routes.get(end) ?? []), points])
+    }
+  }
+  const nets = sheet.drawNets.map((net) => planNet(sheet, net, elements, rails, routes, nodes))
+  const placed = [...elements.values()]
+  const drawn = nets.filter((n) => n.segments.length > 0 || n.wires.length > 0)
+  const aside = shortedOnes(sheet, placed, rails, drawn)
+  const everything = [...placed, ...aside]
+  const { swatches, codes } = colours(sheet, drawn, everything, rails)
+  const lines = drawn.map((n) => n.segments)
+  const plan: Plan = {
+    size: { width: 0, height: 0 },
+    elements: everything,
+    rails,
+    nets: drawn,
+    frames: [],
+    swatches,
+    codes,
+    loose: [],
+    crossings: countCrossings(lines),
+    bends: lines.reduce((sum, l) => sum + joints(l).bends, 0),
+  }
+  return settle(withLooseWires(sheet, framesOf(sheet.circuit, plan)))
+}
+
+function placeElements(sheet: Sheet, nodes: ReadonlyMap<string, ElkNode>): Map<ElementId, PlacedElement> {
+  const out = new Map<ElementId, PlacedElement>()
+  sheet.oriented.units.forEach((unit, i) => {
+    const node = lookUp(nodes, `u${i}`)
+    const size = sheet.sizes[i]
+    const words = sheet.words[i]
+    if (!size || !words) throw new Error(`unit ${unit.element.id} was not measured`)
+    const x = round((node.x ?? 0) + size.left)
+    const y = round((node.y ?? 0) + size.top)
+    const box = { x: x - size.left, y: y - size.top, width: size.left + size.right, height: size.top + size.bottom }
+    const reach = Math.min(size.left, size.right) - 3
+    const { name, lines } = lettering(words.name, words.lines, x, y)
+    const own = placeOne(sheet.circuit, unit.element, x, y, unit.flipped, box, name, lines, reach)
+    if (!unit.other) {
+      out.set(unit.element.id, own)
+      return
+    }
+    // The other throw: its words stand at the hinge's side of the upright lead, its tag at the end of its line.
+    const other = wordsOf(sheet.circuit, unit.other)
+    const low = y + pitch
+    const anchor = unit.flipped ? 'start' : 'end'
+    const at = unit.flipped ? x - 8 : x + 8
+    const otherLines = other.lines.map(
+      (text, n): Lettering => ({ text, x: at, y: low - 8 - lineHeight * (other.lines.length - 1 - n), anchor }),
+    )
+    const throwEnd = { x: unit.flipped ? x - half : x + half, y: low }
+    const placed = placeOne(
+      sheet.circuit,
+      unit.other,
+      x,
+      low,
+      unit.flipped,
+      { ...box, y: low - 40, height: 40 + size.bottom - pitch },
+      {
+        text: other.name,
+        x: at,
+        y: low - 8 - lineHeight * other.lines.length,
+        anchor,
+      },
+      otherLines,
+      Math.max(other.reason, 20) / 2,
+    )
+    out.set(unit.element.id, {
+      ...own,
+      box: { ...box, height: low - 40 - box.y },
+      other: { id: unit.other.id, drop: pitch },
+    })
+    out.set(unit.other.id, {
+      ...placed,
+      ends: [own.ends[0], throwEnd],
+      tags: [{ ...own.tags[0], text: '' }, placed.tags[1]],
+      throwOf: unit.element.id,
+    })
+  })
+  return out
+}
+
+function lettering(
+  name: string,
+  lines: readonly string[],
+  x: number,
+  y: number,
+): { name: Lettering; lines: Lettering[] } {
+  const rows = Math.max(1, lines.length)
+  return {
+    name: { text: name, x, y: y - 32 - lineHeight * rows, anchor: 'middle' },
+    lines: lines.map((text, i) => ({ text, x, y: y - 32 - lineHeight * (rows - 1 - i), anchor: 'middle' as const })),
+  }
+}
+
+function placeOne(
+  circuit: Circuit,
+  element: Element,
+  x: number,
+  y: number,
+  flipped: boolean,
+  box: Box,
+  name: Lettering,
+  lines: readonly Lettering[],
+  room: number,
+): PlacedElement {
+  const west = { x: x - half, y }
+  const east = { x: x + half, y }
+  const tag = (terminal: TerminalId, right: boolean): Lettering => ({
+    text: tagOf(terminal),
+    x: x + (right ? beside : -beside),
+    y: y - 9,
+    anchor: right ? 'start' : 'end',
+  })
+  return {
+    id: element.id,
+    figure: element.figure,
+    label: circuit.parts.get(element.part)?.label ?? '',
+    waitsFor: waitsFor(circuit, element),
+    x,
+    y,
+    flipped,
+    box,
+    name,
+    lines,
+    room,
+    terminals: element.ends,
+    ends: flipped ? [east, west] : [west, east],
+    tags: [tag(element.ends[0], flipped), tag(element.ends[1], !flipped)],
+  }
+}
+
+function placeRails(sheet: Sheet, nodes: ReadonlyMap<string, ElkNode>): Rail[] {
+  const rails: Rail[] = []
+  const names = [...(sheet.circuit.supply?.poles ?? []).map((p) => p.name).filter((n) => n !== 'G'), chassis]
+  for (const side of ['left', 'right'] as const) {
+    for (const name of names) {
+      const node = nodes.get(`rail:${side}:${name}`)
+      if (!node) continue
+      const x = round((node.x ?? 0) + (side === 'left' ? 4 : (node.width ?? 0) - 4))
+      const taps = (node.ports ?? []).map((p) => round((node.y ?? 0) + (p.y ?? 0)))
+      const middle = round((node.y ?? 0) + (node.height ?? 0) / 2)
+      const y1 = Math.min(...(taps.length > 0 ? taps : [middle])) - 26
+      const y2 = Math.max(...(taps.length > 0 ? taps : [middle])) + 26
+      rails.push({ name, side, x, y1, y2, label: { text: name, x, y: y1 - 12, anchor: 'middle' } })
+    }
+  }
+  return rails
+}
+
+const round = (v: number) => Math.round(v * 2) / 2
+
+function planNet(
+  sheet: Sheet,
+  net: DrawNet,
+  elements: ReadonlyMap<ElementId, PlacedElement>,
+  rails: readonly Rail[],
+  routes: ReadonlyMap<string, Point[][]>,
+  nodes: ReadonlyMap<string, ElkNode>,
+): PlannedNet {
+  const lines: Line[] = []
+  const run = (points: readonly Point[]) => {
+    points.slice(1).forEach((p, i) => {
+      const from = points[i]
+      if (from) lines.push({ x1: round(from.x), y1: round(from.y), x2: round(p.x), y2: round(p.y) })
+    })
+  }
+  const anchors = new Map<TerminalId, { at: Point; label: string }[]>()
+  const anchor = (terminal: TerminalId, at: Point, label: string) =>
+    anchors.set(terminal, [...(anchors.get(terminal) ?? []), { at, label }])
+  for (const end of [...net.drivers, ...net.takers]) {
+    const at = endPoint(elements, end)
+    const port = portPoint(nodes, end.port, `u${end.unit}`)
+    run([at, { x: port.x, y: at.y }])
+    for (const points of routes.get(end.port) ?? []) run(level(points))
+    anchor(end.element.ends[end.end], at, end.element.id)
+  }
+  if (net.rail) {
+    const { head, side, port } = net.rail
+    const rail = rails.find((r) => r.name === head && r.side === side)
+    if (!rail) throw new Error(`no rail ${head} stands at the ${side}`)
+    const at = portPoint(nodes, port, `rail:${side}:${head}`)
+    const foot = { x: rail.x, y: round(at.y) }
+    run([foot, { x: at.x, y: foot.y }])
+    const pole = net.terminals.length === 1 && net.wires.length === 0 ? undefined : poleTerminal(sheet, net, head)
+    anchor(pole ?? `rail:${head}`, foot, `rail:${head}`)
+  }
+  const pieces = mergeLines(lines)
+  return plannedNet(sheet, net, pieces, anchors)
+}
+
+/** ELK may leave a hair of slope between a port and its wire. */
+function level(points: readonly Point[]): Point[] {
+  return points.map((p) => ({ x: round(p.x), y: round(p.y) }))
+}
+
+function poleTerminal(sheet: Sheet, net: DrawNet, head: string): TerminalId {
+  for (const id of net.wires) {
+    for (const end of sheet.circuit.elements.get(id)?.ends ?? []) if (!net.terminals.includes(end)) return end
+  }
+  return `rail:${head}`
+}
+
+function endPoint(elements: ReadonlyMap<ElementId, PlacedElement>, end: End): Point {
+  return lookUp(elements, end.element.id).ends[end.end]
+}
+
+function portPoint(nodes: ReadonlyMap<string, ElkNode>, id: string, node: string): Point {
+  const at = lookUp(nodes, node)
+  const port = (at.ports ?? []).find((p) => p.id === id)
+  if (!port) throw new Error(`node ${node} has no port ${id}`)
+  return { x: round((at.x ?? 0) + (port.x ?? 0)), y: round((at.y ?? 0) + (port.y ?? 0)) }
+}
+
+/** Pieces with the wires that run along them, and what stands on either side. */
+function plannedNet(
+  sheet: Sheet,
+  net: DrawNet,
+  pieces: readonly Line[],
+  anchors: Map<TerminalId, { at: Point; label: string }[]>,
+): PlannedNet {
+  const standing: Joint[] = []
+  let lines = [...pieces]
+  const { dots } = joints(lines)
+  const free = net.terminals.filter((t) => !anchors.has(t))
+  const spare = [...dots]
+  for (const terminal of free) {
+    const splice = !terminal.includes('.')
+    const degree = net.wires.filter((w) => sheet.circuit.elements.get(w)?.ends.includes(terminal)).length
+    const dot = degree > 2 ? spare.shift() : undefined
+    const at = dot ?? middleOfLongest(lines, standing)
+    if (!at) continue
+    lines = splitAt(lines, at)
+    standing.push({ terminal, splice, ...at })
+    anchors.set(terminal, [{ at, label: '' }])
+  }
+  const graph = new Graph(lines)
+  const wiresOn = lines.map(() => new Set<ElementId>())
+  for (const id of net.wires) {
+    const [a, b] = sheet.circuit.elements.get(id)?.ends ?? ['', '']
+    for (const i of graph.along(
+      (anchors.get(a) ?? []).map((x) => x.at),
+      (anchors.get(b) ?? []).map((x) => x.at),
+    ))
+      wiresOn[i]?.add(id)
+  }
+  const labels = [...anchors.values()].flat().filter((a) => a.label !== '')
+  const segments = lines.map((line, i): Segment => {
+    const sides = graph.sides(i)
+    const named =
+      sides &&
+      (sides.map((points) => [...new Set(labels.filter((l) => points.has(key(l.at))).map((l) => l.label))]) as [
+        string[],
+        string[],
+      ])
+    return { ...line, wires: [...(wiresOn[i] ?? [])], ...(named && { sides: named }) }
+  })
+  return { id: net.terminals[0] ?? '', terminals: net.terminals, wires: net.wires, segments, dots, joints: standing }
+}
+
+function middleOfLongest(lines: readonly Line[], taken: readonly Point[]): Point | undefined {
+  const length = (l: Line) => (l.y1 === l.y2 ? l.x2 - l.x1 : (l.y2 - l.y1) / 4)
+  const sorted = [...lines].sort((a, b) => length(b) - length(a))
+  for (const l of sorted) {
+    const at = { x: round((l.x1 + l.x2) / 2), y: round((l.y1 + l.y2) / 2) }
+    if (!taken.some((t) => Math.hypot(t.x - at.x, t.y - at.y) < 12)) return at
+  }
+  return undefined
+}
+
+function splitAt(lines: readonly Line[], at: Point): Line[] {
+  return lines.flatMap((l) => {
+    const inside =
+      l.y1 === l.y2 ? at.y === l.y1 && at.x > l.x1 && at.x < l.x2 : at.x === l.x1 && at.y > l.y1 && at.y < l.y2
+    if (!inside) return [l]
+    return [
+      { ...l, x2: at.x, y2: at.y },
+      { ...l, x1: at.x, y1: at.y },
+    ]
+  })
+}
+
+/** Pieces of one net as a graph of points. */
+class Graph {
+  private readonly lines: readonly Line[]
+  private readonly at = new Map<string, { to: string; line: number }[]>()
+
+  constructor(lines: readonly Line[]) {
+    this.lines = lines
+    lines.forEach((l, line) => {
+      const [a, b] = endsOf(l).map(key) as [string, string]
+      this.link(a, b, line)
+      this.link(b, a, line)
+    })
+  }
+
+  private link(from: string, to: string, line: number) {
+    const list = this.at.get(from)
+    if (list) list.push({ to, line })
+    else this.at.set(from, [{ to, line }])
+  }
+
+  /** Pieces that every way between the two groups of points shares: what lies between them whichever end is meant. */
+  along(a: readonly Point[], b: readonly Point[]): number[] {
+    let shared: Set<number> | undefined
+    for (const from of a) {
+      for (const to of b) {
+        const way = this.way(key(from), key(to))
+        shared = shared === undefined ? new Set(way) : new Set(way.filter((i) => shared?.has(i)))
+      }
+    }
+    return [...(shared ?? [])]
+  }
+
+  private way(from: string, to: string): number[] {
+    const back = new Map<string, { from: string; line: number }>()
+    const queue = [from]
+    for (const at of queue) {
+      if (at === to) break
+      for (const next of this.at.get(at) ?? []) {
+        if (next.to === from || back.has(next.to)) continue
+        back.set(next.to, { from: at, line: next.line })
+        queue.push(next.to)
+      }
+    }
+    const out: number[] = []
+    for (let step = back.get(to); step; step = back.get(step.from)) out.push(step.line)
+    return out
+  }
+
+  /** The points on both sides of a piece; nothing where a ring joins them. */
+  sides(line: number): [Set<string>, Set<string>] | undefined {
+    const l = this.lines[line]
+    if (!l) return undefined
+    const [a, b] = endsOf(l).map(key) as [string, string]
+    const one = this.reach(a, line)
+    return one.has(b) ? undefined : [one, this.reach(b, line)]
+  }
+
+  private reach(from: string, without: number): Set<string> {
+    const seen = new Set([from])
+    const queue = [from]
+    for (const at of queue) {
+      for (const next of this.at.get(at) ?? []) {
+        if (next.line === without || seen.has(next.to)) continue
+        seen.add(next.to)
+        queue.push(next.to)
+      }
+    }
+    return seen
+  }
+}
+
+/** Elements whose ends are joined stand in a row of their own, each with its loop and a word on where it hangs. */
+function shortedOnes(
+  sheet: Sheet,
+  placed: readonly PlacedElement[],
+  rails: readonly Rail[],
+  nets: readonly PlannedNet[],
+): PlacedElement[] {
+  const bottom = Math.max(
+    0,
+    ...placed.map((p) => p.box.y + p.box.height),
+    ...rails.map((r) => r.y2 + 8),
+    ...nets.flatMap((n) => n.segments.map((s) => s.y2)),
+  )
+  let x = 40
+  return sheet.oriented.shorted.map((element) => {
+    const words = wordsOf(sheet.circuit, element)
+    const says = `both ends on ${sheet.nets.heads.get(element.ends[0]) ?? element.ends[0]}`
+    const reach = Math.ceil(
+      Math.max(
+        beside + 20,
+        textWidth(words.name, nameSize, 700) / 2 + 5,
+        words.reason / 2 + 5,
+        textWidth(says, noteSize) / 2 + 5,
+        ...words.lines.map((l) => textWidth(l, noteSize) / 2 + 5),
+        ...element.ends.map((t) => beside + 2 + textWidth(tagOf(t), tagSize, 600)),
+      ),
+    )
+    const y = bottom + 84
+    const { name, lines } = lettering(words.name, words.lines, x + reach, y)
+    const box = { x, y: y - 80, width: 2 * reach, height: 80 + 66 }
+    const one = placeOne(sheet.circuit, element, x + reach, y, false, box, name, lines, reach - 3)
+    x += 2 * reach + 16
+    return { ...one, loop: { depth: 36, says: { text: says, x: one.x, y: y + 54, anchor: 'middle' as const } } }
+  })
+}
+
+/** Room taken by lettering of `size` px. */
+export function letterBox(l: Lettering, size: number, weight: 400 | 600 | 700 | 800): Box {
+  const width = textWidth(l.text, size, weight)
+  const x = l.anchor === 'start' ? l.x : l.anchor === 'end' ? l.x - width : l.x - width / 2
+  return { x, y: l.y - size * 0.78, width, height: size }
+}
+
+export function overlap(a: Box, b: Box, gap = 0): boolean {
+  return (
+    a.x < b.x + b.width + gap && b.x < a.x + a.width + gap && a.y < b.y + b.height + gap && b.y < a.y + a.height + gap
+  )
+}
+
+/** Where nothing else stands yet. */
+export class Taken {
+  private readonly boxes: Box[] = []
+  add(box: Box): void {
+    this.boxes.push(box)
+  }
+  free(box: Box, gap = 1): boolean {
+    return !this.boxes.some((b) => overlap(b, box, gap))
+  }
+}
+
+export function lineBox(s: Line, thick = 3): Box {
+  return { x: s.x1 - thick, y: s.y1 - thick, width: s.x2 - s.x1 + 2 * thick, height: s.y2 - s.y1 + 2 * thick }
+}
+
+/**
+ * Insulation colours: a swatch on the wire near each end, its letters below. A wire between two neighbours shows its letters
+ * once, in the middle; a tap or branch below every swatch.
+ */
+function colours(
+  sheet: Sheet,
+  nets: readonly PlannedNet[],
+  elements: readonly PlacedElement[],
+  rails: readonly Rail[],
+): { swatches: Swatch[]; codes: Code[] } {
+  const swatches: Swatch[] = []
+  const codes: Code[] = []
+  const taken = new Taken()
+  for (const net of nets) for (const s of net.segments) taken.add(lineBox(s))
+  for (const e of elements) {
+    taken.add({ x: e.x - 36, y: e.y - 60, width: 72, height: 84 })
+    for (const l of [e.name, ...e.lines]) taken.add(letterBox(l, nameSize, 700))
+    for (const l of e.tags) taken.add(letterBox(l, tagSize, 600))
+  }
+  const write = (text: string, at: Point, anchor: Lettering['anchor'], wires: readonly ElementId[]): boolean => {
+    const code: Code = { text, x: at.x, y: at.y + 18, anchor, wires }
+    const box = letterBox(code, tagSize, 600)
+    if (!taken.free(box, 0)) return false
+    taken.add(box)
+    codes.push(code)
+    return true
+  }
+  for (const net of nets) {
+    const seen = new Set<ElementId>()
+    const here = elements.flatMap((e) => {
+      const element = sheet.circuit.elements.get(e.id)
+      if (!element || e.loop) return []
+      return ([0, 1] as const)
+        .filter(
+          (end) => net.terminals.includes(element.ends[end]) && touches(net, e.ends[end]) && !(e.throwOf && end === 0),
+        )
+        .map((end) => ({ terminal: element.ends[end], at: e.ends[end], out: e.ends[end].x > e.x ? 1 : -1 }))
+    })
+    const straight = net.segments.length === 1 ? net.segments[0] : undefined
+    const letters = new Set(net.wires.map((w) => sheet.circuit.elements.get(w)?.wire?.colour ?? ''))
+    const once = straight && straight.y1 === straight.y2 && letters.size === 1
+    const mark = (terminal: TerminalId, at: Point, out: number) => {
+      coloursAt(sheet.circuit, net.wires, terminal).forEach((colour, i) => {
+        const wires = net.wires.filter((w) => {
+          const wire = sheet.circuit.elements.get(w)
+          return wire?.ends.includes(terminal) && wire.wire?.colour === colour
+        })
+        const x = at.x + out * (15 + 14 * i)
+        if (!net.segments.some((s) => s.y1 === s.y2 && s.y1 === at.y && s.x1 <= x - 6 && s.x2 >= x + 6)) return
+        swatches.push({ wires, colour, x, y: at.y })
+        for (const w of wires) seen.add(w)
+      })
+      if (once) return
+      const said = coloursAt(sheet.circuit, net.wires, terminal)
+      if (said.length > 0) write(said.join(' '), { x: at.x + out * 6, y: at.y }, out > 0 ? 'start' : 'end', net.wires)
+    }
+    for (const end of here) {
+      // A terminal that several elements share has its wires beyond the dot.
+      if (here.filter((h) => h.terminal === end.terminal).length === 1) mark(end.terminal, end.at, end.out)
+    }
+    for (const rail of rails) {
+      for (const s of net.segments) {
+        if (s.y1 !== s.y2 || (s.x1 !== rail.x && s.x2 !== rail.x) || s.y1 < rail.y1 || s.y1 > rail.y2) continue
+        const pole = sheet.circuit.supply?.poles.find((p) => p.name === rail.name)?.terminal ?? chassis
+        mark(pole, { x: rail.x, y: s.y1 }, s.x1 === rail.x ? 1 : -1)
+      }
+    }
+    if (once && straight)
+      write([...letters].join(''), { x: (straight.x1 + straight.x2) / 2, y: straight.y1 }, 'middle', net.wires)
+    // A wire between two shared terminals has shown its colour nowhere yet.
+    for (const id of net.wires) {
+      const colour = sheet.circuit.elements.get(id)?.wire?.colour
+      if (seen.has(id) || !colour) continue
+      const along = net.segments
+        .filter((s) => s.wires.includes(id) && s.y1 === s.y2 && s.x2 - s.x1 > 20)
+        .sort((a, b) => b.x2 - b.x1 - (a.x2 - a.x1))[0]
+      if (!along) continue
+      const x = (along.x1 + along.x2) / 2
+      swatches.push({ wires: [id], colour, x, y: along.y1 })
+      write(colour, { x, y: along.y1 }, 'middle', [id])
+      seen.add(id)
+    }
+  }
+  return { swatches, codes }
+}
+
+function touches(net: PlannedNet, at: Point): boolean {
+  return net.segments.some((s) => (s.x1 === at.x && s.y1 === at.y) || (s.x2 === at.x && s.y2 === at.y))
+}
+
+/** Wires to ground, straps and wires between bare tags: one line each, below everything. */
+function withLooseWires(sheet: Sheet, plan: Plan): Plan {
+  const bounds = extent(plan)
+  let x = bounds.x + 4
+  let y = bounds.y + bounds.height + 40
+  const loose: LooseWire[] = []
+  for (const id of sheet.nets.apart) {
+    const wire = sheet.circuit.elements.get(id)
+    if (!wire) continue
+    const poles = new Map((sheet.circuit.supply?.poles ?? []).map((p) => [p.terminal, p.name]))
+    // The chassis stands at the right, a pole at the left.
+    const [a, b] =
+      wire.ends[0] === chassis || (poles.has(wire.ends[1]) && wire.ends[1] !== chassis && !poles.has(wire.ends[0]))
+        ? [wire.ends[1], wire.ends[0]]
+        : wire.ends
+    const said = (t: TerminalId) => poles.get(t) ?? t
+    const ground = [a, b].some((t) => t === chassis || poles.get(t) === 'G')
+    const size = poles.has(a) ? 20 : noteSize
+    const fromWidth = textWidth(said(a), size, poles.has(a) ? 800 : 600)
+    const toWidth = textWidth(said(b), noteSize)
+    const span = 104
+    const width = fromWidth + 10 + span + 24 + toWidth + 40
+    if (x + width > bounds.x + Math.max(bounds.width, width + 8) && loose.length > 0) {
+      x = bounds.x + 4
+      y += 56
+    }
+    const x1 = Math.ceil(x + fromWidth + 12)
+    const x2 = x1 + span
+    const colour = wire.wire?.colour
+    loose.push({
+      wire: id,
+      kind: ground && wire.wire?.colour !== 'WH' && !(poles.has(a) && poles.get(a) !== 'G') ? 'ground' : 'plain',
+      x1,
+      x2,
+      y,
+      from: { text: said(a), x: x1 - 12, y: y + size * 0.36, anchor: 'end' },
+      to:
+        b === chassis
+          ? { text: 'chassis', x: x2 + 20, y: y + 12, anchor: 'start' }
+          : { text: said(b), x: x2 + 12, y: y + 5, anchor: 'start' },
+      chassis: b === chassis,
+      pole: poles.has(a),
+      ...(colour && {
+        swatch: { wires: [id], colour, x: (x1 + x2) / 2, y },
+        code: { wires: [id], text: colour, x: (x1 + x2) / 2, y: y + 20, anchor: 'middle' as const },
+      }),
+    })
+    x += width
+  }
+  return { ...plan, loose }
+}
+
+/** What the ink covers, room for marks included. */
+function extent(plan: Plan): Box {
+  const boxes: Box[] = [
+    ...plan.elements.map((e) => e.box),
+    ...plan.rails.map((r) => ({ x: r.x - 12, y: r.y1 - 34, width: 24, height: r.y2 - r.y1 + 34 })),
+    ...plan.rails.map((r) => letterBox(r.label, 20, 800)),
+    ...plan.nets.flatMap((n) => n.segments.map((s) => lineBox(s, 4))),
+    ...plan.nets.flatMap((n) => n.joints.flatMap((j) => (j.label ? [letterBox(j.label, tagSize, 600)] : []))),
+    ...plan.frames.flatMap((f) => [f.box, ...(f.title ? [letterBox(f.title, noteSize, 600)] : [])]),
+    ...plan.codes.map((c) => letterBox(c, tagSize, 600)),
+    ...plan.loose.flatMap((l) => [
+      { x: l.x1, y: l.y - 12, width: l.x2 - l.x1 + 16, height: 36 },
+      letterBox(l.from, l.pole ? 20 : noteSize, 800),
+      letterBox(l.to, noteSize, 400),
+    ]),
+  ]
+  if (boxes.length === 0) return { x: 0, y: 0, width: 0, height: 0 }
+  const x = Math.min(...boxes.map((b) => b.x))
+  const y = Math.min(...boxes.map((b) => b.y))
+  return {
+    x,
+    y,
+    width: Math.max(...boxes.map((b) => b.x + b.width)) - x,
+    height: Math.max(...boxes.map((b) => b.y + b.height)) - y,
+  }
+}
+
+/** Move the whole sheet so that it begins at the margin, and say how large it is. */
+function settle(plan: Plan): Plan {
+  const e = extent(plan)
+  const dx = Math.ceil(margin - e.x)
+  const dy = Math.ceil(margin - e.y)
+  return {
+    ...move(
+      plan,
+      (x) => x + dx,
+      (y) => y + dy,
+    ),
+    size: { width: Math.ceil(e.width + 2 * margin), height: Math.ceil(e.height + 2 * margin) },
+  }
+}
+
+/** Every place of the plan moved; boxes and lettering go with the point they belong to. */
+export function move(plan: Plan, mx: (x: number) => number, my: (y: number) => number): Plan {
+  const point = <T extends Point>(p: T): T => ({ ...p, x: mx(p.x), y: my(p.y) })
+  const by = <T extends Point>(p: T, dx: number, dy: number): T => ({ ...p, x: p.x + dx, y: p.y + dy })
+  return {
+    ...plan,
+    elements: plan.elements.map((e) => {
+      const dx = mx(e.x) - e.x
+      const dy = my(e.y) - e.y
+      return {
+        ...by(e, dx, dy),
+        box: by(e.box, dx, dy),
+        name: by(e.name, dx, dy),
+        lines: e.lines.map((l) => by(l, dx, dy)),
+        // The hinge of the other throw stands on the first throw's line.
+        ends: [point(e.ends[0]), point(e.ends[1])],
+        tags: [by(e.tags[0], dx, dy), by(e.tags[1], dx, dy)],
+        ...(e.loop && { loop: { ...e.loop, says: by(e.loop.says, dx, dy) } }),
+      }
+    }),
+    rails: plan.rails.map((r) => ({
+      ...r,
+      x: mx(r.x),
+      y1: my(r.y1 + 26) - 26,
+      y2: my(r.y2 - 26) + 26,
+      label: { ...r.label, x: mx(r.x), y: my(r.y1 + 26) - 38 },
+    })),
+    nets: plan.nets.map((n) => ({
+      ...n,
+      segments: n.segments.map((s) => ({ ...s, x1: mx(s.x1), y1: my(s.y1), x2: mx(s.x2), y2: my(s.y2) })),
+      dots: n.dots.map(point),
+      joints: n.joints.map((j) => ({
+        ...point(j),
+        ...(j.label && { label: by(j.label, mx(j.x) - j.x, my(j.y) - j.y) }),
+      })),
+    })),
+    frames: plan.frames.map((f) => {
+      const dy = my(f.box.y) - f.box.y
+      const height = my(f.box.y + f.box.height) - my(f.box.y)
+      return {
+        ...f,
+        box: { ...point(f.box), height },
+        ...(f.title && { title: by(f.title, mx(f.title.x) - f.title.x, dy) }),
+      }
+    }),
+    swatches: plan.swatches.map(point),
+    codes: plan.codes.map((c) => ({ ...c, x: mx(c.x), y: my(c.y - 18) + 18 })),
+    loose: plan.loose.map((l) => {
+      const dx = mx(l.x1) - l.x1
+      const dy = my(l.y) - l.y
+      return {
+        ...l,
+        x1: l.x1 + dx,
+        x2: l.x2 + dx,
+        y: l.y + dy,
+        from: by(l.from, dx, dy),
+        to: by(l.to, dx, dy),
+        ...(l.swatch && { swatch: by(l.swatch, dx, dy) }),
+        ...(l.code && { code: by(l.code, dx, dy) }),
+      }
+    }),
+  }
+}

@@ -1,0 +1,6 @@
+export { type DrawOptions, drawCircuit, planWith } from './draw.ts'
+export type { LayOut } from './layout.ts'
+export { type Plan, type Positions, positions } from './plan.ts'
+export { drawingCss } from './style.ts'
+export { renderSvg, type View } from './svg.ts'
+export { textWidth } from './text-width.ts'

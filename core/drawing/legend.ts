@@ -1,0 +1,53 @@
+import { at, line, rect, text } from './ink.ts'
+import { anyOf, flag, hatch, seat } from './marks.ts'
+import type { Plan } from './plan.ts'
+import type { Marks, View, WireState } from './svg.ts'
+import { textWidth } from './text-width.ts'
+
+/** What the weights and marks on this sheet mean; nothing that is not on it. Laid out in rows about (0, 0). */
+export function legendOf(
+  plan: Plan,
+  marks: Marks,
+  states: readonly WireState[],
+  view: View,
+): { svg: string; width: number; height: number } {
+  const has = (state: WireState) => states.includes(state)
+  const items: { ink: string; words: string; width: number }[] = []
+  const wire = (state: string, words: string) =>
+    items.push({ ink: line(0, 0, 40, 0, `wire ${state}`), words, width: 40 })
+  if (has('live')) wire('live', 'carries current')
+  if (has('fed')) wire('fed', 'fed, no current')
+  if (has('dead')) wire('dead', 'dead')
+  if (has('grounded') || plan.loose.some((l) => l.kind === 'ground'))
+    items.push({ ink: hatch(0, 0, 40), words: has('grounded') ? 'neutral or ground' : 'ground', width: 40 })
+  if (marks.mustBeClosed.size > 0)
+    items.push({ ink: rect(0, -10, 40, 20, 'collar', 10), words: 'must be closed', width: 40 })
+  if (marks.groups.length > 0 || marks.anyOfAlone.size > 0)
+    items.push({ ink: anyOf(0, -10, 40, 10), words: 'any of', width: 40 })
+  if (marks.load !== undefined) items.push({ ink: seat(20, 0, 40, 20), words: 'the load', width: 40 })
+  if (marks.flags.size > 0)
+    items.push({ ink: flag(2, -12, 12, [...marks.flags.values()][0] ?? ''), words: 'has to work first', width: 44 })
+  if (view.frame && marks.reasons.size > 0) {
+    items.push({
+      ink: text(0, 4, 'reason', 'reason', 'start') + line(0, 9, 42, 9, 'leader'),
+      words: 'why it is open',
+      width: 44,
+    })
+  }
+  const room = Math.max(plan.size.width - 48, 320)
+  let x = 24
+  let y = 14
+  let widest = 0
+  const ink = items.map((item) => {
+    const width = item.width + 10 + textWidth(item.words, 13) + 28
+    if (x > 24 && x + width > room) {
+      x = 24
+      y += 32
+    }
+    const drawn = at(x, y, item.ink) + text(x + item.width + 10, y + 4.5, item.words, 'note', 'start')
+    x += width
+    widest = Math.max(widest, x)
+    return drawn
+  })
+  return items.length === 0 ? { svg: '', width: 0, height: 0 } : { svg: ink.join(''), width: widest, height: y + 34 }
+}

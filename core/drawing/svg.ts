@@ -1,0 +1,417 @@
+import type { ElementId } from '../circuit/model.ts'
+import type { Frame, LoadTrace } from '../strings/trace.ts'
+import { at, circle, esc, line, num, path, rect, text } from './ink.ts'
+import { legendOf } from './legend.ts'
+import { anyOf, collar, flag, flagWidth, hatch, seat, shelf } from './marks.ts'
+import { half } from './measure.ts'
+import type { PlacedElement, Plan, PlannedNet, Point, Segment } from './plan.ts'
+import { drawingCss, ownTokens } from './style.ts'
+import { type BladeState, changeover, chassisSymbol, type LeadState, splice, swatch, symbol } from './symbols.ts'
+import { fitText } from './text-width.ts'
+
+export interface View {
+  /** Without a frame contacts are drawn as they rest, and all wires alike. */
+  readonly frame?: Frame
+  /** The load whose string is lifted and marked. */
+  readonly trace?: LoadTrace
+  readonly selected?: ElementId
+  /** A file of its own: carries its styles, and nothing in it can be pressed. */
+  readonly standalone?: boolean
+  /** Explain the weights and marks that are on the sheet. */
+  readonly legend?: boolean
+  /** Of a standalone sheet; `light` unless said. */
+  readonly theme?: 'light' | 'dark'
+}
+
+/** The sheet as SVG. Marks are drawn into room that the plan has kept, so no view moves anything. */
+export function renderSvg(plan: Plan, view: View): string {
+  const marks = marksOf(plan, view)
+  const states = new Map(plan.nets.map((net) => [net, net.segments.map((s) => stateOf(net, s, plan, view.frame))]))
+  const legend = view.legend
+    ? legendOf(plan, marks, [...states.values()].flat(), view)
+    : { svg: '', width: 0, height: 0 }
+  const width = Math.max(plan.size.width, legend.width)
+  const height = plan.size.height + legend.height
+  const leads = leadStates(plan, states)
+  const pressable = !view.standalone
+  const body = [
+    lifted(plan, view),
+    plan.frames
+      .map(
+        (f) => corners(f.box) + (f.title ? text(f.title.x, f.title.y, f.title.text, 'frametitle', f.title.anchor) : ''),
+      )
+      .join(''),
+    plan.nets.map((net) => drawNet(net, states.get(net) ?? [], pressable)).join(''),
+    plan.rails
+      .map((r) => line(r.x, r.y1, r.x, r.y2, 'wire rail') + text(r.label.x, r.label.y, r.name, 'railname'))
+      .join(''),
+    plan.swatches.map((s) => swatch(s.x, s.y, s.colour)).join(''),
+    plan.codes.map((c) => text(c.x, c.y, c.text, 'code', c.anchor)).join(''),
+    plan.loose.map((l) => looseWire(l, pressable)).join(''),
+    plan.elements.map((e) => drawElement(plan, e, view, marks, leads)).join(''),
+    marks.groups.map((g) => anyOf(g.x1, g.y1, g.x2, g.y2)).join(''),
+    at(0, plan.size.height, legend.svg),
+  ].join('\n')
+  const style = view.standalone ? `<style>${ownTokens(view.theme ?? 'light')}${drawingCss}</style>` : ''
+  const paper = view.standalone ? rect(0, 0, width, height, 'sheetfill') : ''
+  return `<svg xmlns="http://www.w3.org/2000/svg" class="sheet drawing" width="${num(width)}" height="${num(height)}" viewBox="0 0 ${num(width)} ${num(height)}" role="${pressable ? 'group' : 'img'}" aria-label="${esc(describe(plan, view))}">${style}${paper}
+${body}
+</svg>
+`
+}
+
+/** The drawing in a sentence. */
+function describe(plan: Plan, view: View): string {
+  const name = (id: ElementId) => plan.elements.find((e) => e.id === id)?.name.text ?? id
+  if (!view.trace) return `Drawing of the circuit: ${plan.elements.length} elements.`
+  const row = view.trace.order.map((place) => place.map(name).join(' or ')).join(', ')
+  return `Drawing of the circuit. The string of ${name(view.trace.load)} is lifted: ${row}.`
+}
+
+export interface Marks {
+  readonly mustBeClosed: ReadonlySet<ElementId>
+  /** Elements of an any-of group whose members stand apart: a dotted collar each. */
+  readonly anyOfAlone: ReadonlySet<ElementId>
+  readonly groups: readonly { readonly x1: number; readonly y1: number; readonly x2: number; readonly y2: number }[]
+  /** Words on the flag of an element. */
+  readonly flags: ReadonlyMap<ElementId, string>
+  /** Why an element is held open. */
+  readonly reasons: ReadonlyMap<ElementId, string>
+  readonly load?: ElementId
+}
+
+function marksOf(plan: Plan, view: View): Marks {
+  const { trace, frame } = view
+  const alone = new Set<ElementId>()
+  const groups: { x1: number; y1: number; x2: number; y2: number }[] = []
+  for (const group of trace?.anyOf ?? []) {
+    const members = plan.elements.filter((e) => group.includes(e.id))
+    const x1 = Math.max(...members.map((m) => m.box.x)) + 3
+    const x2 = Math.min(...members.map((m) => m.box.x + m.box.width)) - 3
+    const y1 = Math.min(...members.map((m) => m.y)) - 26
+    const y2 = Math.max(...members.map((m) => m.y)) + 26
+    const stacked =
+      members.length > 1 &&
+      members.every((m) => Math.abs(m.x - (members[0]?.x ?? 0)) < 8 && m.throwOf === undefined && !m.other)
+    const foreign = plan.elements.some(
+      (e) => !group.includes(e.id) && e.x + 40 > x1 && e.x - 40 < x2 && e.y + 24 > y1 && e.y - 62 < y2,
+    )
+    if (stacked && !foreign) groups.push({ x1, y1, x2, y2 })
+    else for (const m of members) alone.add(m.id)
+  }
+  const needed = new Set([
+    ...(trace?.mustBeClosed ?? []),
+    ...(trace?.mustBeOpen ?? []),
+    ...(trace?.anyOf ?? []).flat(),
+    ...(trace?.order ?? []).flat(),
+  ])
+  const flags = new Map<ElementId, string>()
+  for (const e of plan.elements) {
+    const waits = e.waitsFor.find((w) => trace?.enablers.includes(w.load))
+    if (waits && needed.has(e.id) && e.id !== trace?.load) flags.set(e.id, waits.name)
+  }
+  const reasons = new Map(frame?.why ?? [])
+  for (const held of trace?.heldOpen ?? []) reasons.set(held.element, held.reason)
+  for (const id of [...reasons.keys()]) if (frame?.conducts.has(id)) reasons.delete(id)
+  return {
+    mustBeClosed: new Set(trace?.mustBeClosed ?? []),
+    anyOfAlone: alone,
+    groups,
+    flags,
+    reasons,
+    ...(trace && { load: trace.load }),
+  }
+}
+
+export type WireState = LeadState | 'plain'
+
+/** How a piece of a net stands. It carries current only if something on both its sides does. */
+function stateOf(net: PlannedNet, s: Segment, plan: Plan, frame: Frame | undefined): WireState {
+  if (!frame) return 'plain'
+  const own = s.wires.length > 0 ? s.wires : net.wires
+  const feeds = new Set(own.map((w) => frame.feed.get(w) ?? 'dead'))
+  const carries = (side: readonly string[]) =>
+    side.some((name) => name.startsWith('rail:') || frame.feed.get(name) === 'live')
+  if (own.length === 0) {
+    // No wire: parts mounted on each other. What they join to tells.
+    for (const name of s.sides?.flat() ?? [])
+      if (!name.startsWith('rail:')) feeds.add(frame.conducts.has(name) ? (frame.feed.get(name) ?? 'dead') : 'dead')
+    const rail = (s.sides?.flat() ?? []).find((name) => name.startsWith('rail:'))
+    if (rail)
+      feeds.add(plan.rails.find((r) => `rail:${r.name}` === rail)?.name.match(/^(N|−|-|chassis)$/) ? 'grounded' : 'fed')
+  }
+  if (feeds.has('live') && (!s.sides || s.sides.every(carries))) return 'live'
+  if (feeds.has('live') || feeds.has('fed')) return feeds.has('live') && onlyReturn(net, plan) ? 'grounded' : 'fed'
+  return feeds.has('grounded') ? 'grounded' : 'dead'
+}
+
+/** A branch off a net that carries current: at a return it is joined to neutral, elsewhere to a leg. */
+function onlyReturn(net: PlannedNet, plan: Plan): boolean {
+  return net.segments.some((s) =>
+    s.sides
+      ?.flat()
+      .some((name) => plan.rails.some((r) => `rail:${r.name}` === name && /^(N|−|-|chassis)$/.test(r.name))),
+  )
+}
+
+function drawNet(net: PlannedNet, states: readonly WireState[], pressable: boolean): string {
+  const ink = net.segments.map((s, i) => wirePiece(s, states[i] ?? 'plain')).join('')
+  // Corners of heavy lines are closed with a dot as wide as the line.
+  const dots = net.dots.map((d) => circle(d.x, d.y, 4.5, 'fill')).join('')
+  const bends = cornersOf(net, states)
+    .map(({ at: p, width }) => rect(p.x - width / 2, p.y - width / 2, width, width, 'fill'))
+    .join('')
+  const places = net.joints
+    .map(
+      (j) =>
+        (j.splice ? splice(j.x, j.y) : circle(j.x, j.y, 4, 's paper')) +
+        (j.label ? text(j.label.x, j.label.y, j.label.text, 'tag', j.label.anchor) : ''),
+    )
+    .join('')
+  const hits = pressable
+    ? net.segments
+        .filter((s) => s.wires.length > 0)
+        .map(
+          (s) =>
+            `<path class="wirehit" data-wire="${esc(s.wires.join(' '))}" d="M${num(s.x1)} ${num(s.y1)}L${num(s.x2)} ${num(s.y2)}"/>`,
+        )
+        .join('')
+    : ''
+  return ink + bends + dots + places + hits
+}
+
+function wirePiece(s: Segment, state: WireState): string {
+  const own = line(s.x1, s.y1, s.x2, s.y2, `wire ${state}`)
+  return state === 'grounded' ? own + ticks(s) : own
+}
+
+/** The hatching of a grounded piece. */
+function ticks(s: Segment): string {
+  let d = ''
+  const length = s.x2 - s.x1 + s.y2 - s.y1
+  for (let along = 8; along < length - 4; along += 10) {
+    const x = s.y1 === s.y2 ? s.x1 + along : s.x1
+    const y = s.y1 === s.y2 ? s.y1 : s.y1 + along
+    d += `M${num(x - 3)} ${num(y + 4)}l6 -8`
+  }
+  return d === '' ? '' : path(d, 'wire gtick')
+}
+
+const widths: Readonly<Record<WireState, number>> = { live: 4, fed: 2, plain: 2, dead: 0, grounded: 1.25 }
+
+function cornersOf(net: PlannedNet, states: readonly WireState[]): { at: Point; width: number }[] {
+  const found = new Map<string, { at: Point; width: number; level: boolean; upright: boolean }>()
+  net.segments.forEach((s, i) => {
+    for (const p of [
+      { x: s.x1, y: s.y1 },
+      { x: s.x2, y: s.y2 },
+    ]) {
+      const key = `${p.x},${p.y}`
+      const was = found.get(key)
+      const level = s.y1 === s.y2
+      const width = widths[states[i] ?? 'plain']
+      found.set(key, {
+        at: p,
+        width: Math.max(width, was?.width ?? 0),
+        level: level || !!was?.level,
+        upright: !level || !!was?.upright,
+      })
+    }
+  })
+  return [...found.values()].filter((f) => f.level && f.upright && f.width > 0)
+}
+
+/** The state of the piece that meets a point, which a symbol's lead continues. */
+function leadStates(
+  plan: Plan,
+  states: ReadonlyMap<PlannedNet, readonly WireState[]>,
+): (p: Point) => WireState | undefined {
+  const found = new Map<string, WireState>()
+  for (const net of plan.nets) {
+    net.segments.forEach((s, i) => {
+      const state = states.get(net)?.[i] ?? 'plain'
+      for (const key of [`${s.x1},${s.y1}`, `${s.x2},${s.y2}`])
+        if (widths[state] >= widths[found.get(key) ?? 'dead']) found.set(key, state)
+    })
+  }
+  return (p) => found.get(`${p.x},${p.y}`)
+}
+
+function drawElement(
+  plan: Plan,
+  e: PlacedElement,
+  view: View,
+  marks: Marks,
+  leads: (p: Point) => WireState | undefined,
+): string {
+  const { frame } = view
+  const closed = (p: PlacedElement) =>
+    frame ? frame.conducts.has(p.id) : p.figure.kind !== 'contact' || p.figure.rest === 'closed'
+  const reason = marks.reasons.get(e.id)
+  const lead = (p: Point): LeadState => {
+    const state = leads(p) ?? (frame ? frame.feed.get(e.id) : undefined) ?? 'fed'
+    return state === 'plain' ? 'fed' : state
+  }
+  const [west, east] = e.flipped ? [e.ends[1], e.ends[0]] : [e.ends[0], e.ends[1]]
+  const blade: BladeState = closed(e) ? 'closed' : reason === undefined ? 'open' : 'wide'
+  let ink = ''
+  let tip = { x: e.x + 10, y: e.y - 22 }
+  if (e.throwOf === undefined) {
+    if (e.other) {
+      const other = plan.elements.find((o) => o.id === e.other?.id)
+      const to = closed(e) ? 'first' : other && closed(other) ? 'other' : 'neither'
+      const drawn = changeover(e.figure, to, e.other.drop, {
+        hinge: lead(e.ends[0]),
+        first: lead(e.ends[1]),
+        other: lead(other?.ends[1] ?? e.ends[1]),
+      })
+      ink = at(e.x, e.y, drawn, e.flipped ? ' scale(-1 1)' : '')
+      tip = { x: e.x, y: e.y - 8 }
+    } else {
+      ink = at(
+        e.x,
+        e.y,
+        symbol(e.figure, blade, lead(west), lead(east), e.flipped && e.figure.kind === 'body') +
+          (closed(e) || e.figure.kind === 'contact' ? '' : broken()),
+      )
+      if (e.figure.kind !== 'contact') tip = { x: e.x + 27, y: e.y - 8 }
+    }
+  } else tip = { x: e.x + (e.flipped ? -14 : 14), y: e.y - 4 }
+  if (e.loop)
+    ink +=
+      path(
+        `M${num(e.x - half)} ${num(e.y)}h-8v${e.loop.depth}H${num(e.x + half + 8)}v${-e.loop.depth}h-8`,
+        'wire fed',
+      ) + text(e.loop.says.x, e.loop.says.y, e.loop.says.text, 'note')
+  const words = wordsAbove(e, marks, reason, tip)
+  const ring = marksAround(plan, e, marks)
+  const tags = e.tags
+    .map((t, i) => `<g data-terminal="${esc(e.terminals[i] ?? '')}">${text(t.x, t.y, t.text, 'tag', t.anchor)}</g>`)
+    .join('')
+  const chosen = view.selected === e.id
+  const { box } = e
+  const inner =
+    (chosen ? rect(box.x + 2, box.y + 1, box.width - 4, box.height - 2, 'selection', 4) : '') +
+    ring +
+    ink +
+    words +
+    tags
+  if (view.standalone) return `<g data-element="${esc(e.id)}">${inner}</g>\n`
+  return `<g class="element" data-element="${esc(e.id)}" tabindex="0" role="button"${chosen ? ' aria-pressed="true"' : ''} aria-label="${esc(spoken(e, view, marks, closed(e)))}">${inner}${rect(box.x, box.y, box.width, box.height, 'hit', 4)}</g>\n`
+}
+
+/** A body that should carry current and cannot: its right lead is parted. */
+function broken(): string {
+  return rect(23, -5, 7, 10, 'sheetfill') + path('M21 5l4 -10M28 5l4 -10', 'thin')
+}
+
+/** Name and note; a reason or a flag stands in the place of the last note line. */
+function wordsAbove(e: PlacedElement, marks: Marks, reason: string | undefined, gap: Point): string {
+  const name = text(e.name.x, e.name.y, e.name.text, 'name', e.name.anchor)
+  const waits = marks.flags.get(e.id)
+  const notes = reason !== undefined || waits !== undefined ? e.lines.slice(0, -1) : e.lines
+  const note = notes.map((l) => text(l.x, l.y, l.text, 'note', l.anchor)).join('')
+  if (reason !== undefined) {
+    const last = e.throwOf === undefined ? { x: e.x, y: e.y - 31 } : { x: e.lines.at(-1)?.x ?? e.name.x, y: e.y - 3 }
+    return name + note + shelf(last.x, last.y, fitText(reason, 2 * e.room, 13, 600), gap)
+  }
+  if (waits === undefined) return name + note
+  const words = fitText(waits, 2 * e.room - 24, 13, 700)
+  const left = Math.max(-flagWidth(words) / 2, -20)
+  return name + note + flag(e.x + left, e.y - 44, e.y - 21, words)
+}
+
+function marksAround(plan: Plan, e: PlacedElement, marks: Marks): string {
+  // Both throws of a changeover wear their collar round the one blade.
+  const host = e.throwOf === undefined ? e : plan.elements.find((o) => o.id === e.throwOf)
+  if (!host) return ''
+  const tall = host.other !== undefined
+  const y = tall ? host.y + 8 : host.y
+  const height = tall ? 64 : 48
+  if (marks.load === e.id) return seat(e.x, e.y)
+  if (marks.mustBeClosed.has(e.id)) return collar(host.x, y, 68, height)
+  if (marks.anyOfAlone.has(e.id)) return anyOf(host.x - 34, y - height / 2, host.x + 34, y + height / 2)
+  return ''
+}
+
+/** "OT Operating thermostat, closed, must be closed". */
+function spoken(e: PlacedElement, view: View, marks: Marks, closed: boolean): string {
+  const name = [e.name.text, e.label].filter(Boolean).join(' ')
+  const reason = marks.reasons.get(e.id)
+  const state =
+    e.figure.kind === 'contact' || !closed
+      ? closed
+        ? 'closed'
+        : `open${reason === undefined ? '' : `: ${reason}`}`
+      : view.frame?.on.has(e.id)
+        ? 'on'
+        : ''
+  const mark =
+    marks.load === e.id
+      ? 'the load of this string'
+      : marks.mustBeClosed.has(e.id)
+        ? 'must be closed'
+        : view.trace?.anyOf.some((g) => g.includes(e.id))
+          ? 'one of a group that must be closed'
+          : ''
+  const flagged = marks.flags.get(e.id)
+  return [name, state, mark, flagged === undefined ? '' : `waits for ${flagged}`].filter(Boolean).join(', ')
+}
+
+/** The grey strip under the string of the load that is shown. */
+function lifted(plan: Plan, { trace }: View): string {
+  if (!trace) return ''
+  const own = new Set<string>([
+    trace.load,
+    ...trace.mustBeClosed,
+    ...trace.through,
+    ...trace.path.flat(),
+    ...trace.order.flat(),
+    ...trace.heldOpen.map((h) => h.element),
+  ])
+  for (const pole of trace.poles) own.add(`rail:${pole}`)
+  const d: string[] = []
+  for (const net of plan.nets) {
+    for (const s of net.segments) {
+      if (s.sides?.every((side) => side.some((name) => own.has(name))))
+        d.push(`M${num(s.x1)} ${num(s.y1)}L${num(s.x2)} ${num(s.y2)}`)
+    }
+  }
+  for (const e of plan.elements) {
+    if (!own.has(e.id)) continue
+    if (e.throwOf === undefined) d.push(`M${num(e.x - half)} ${num(e.y)}H${num(e.x + half)}`)
+    else
+      d.push(`M${num(e.ends[0].x)} ${num(e.ends[0].y)}H${num((e.x + e.ends[1].x) / 2)}V${num(e.y)}H${num(e.ends[1].x)}`)
+  }
+  return path(d.join(''), 'lifted-edge') + path(d.join(''), 'lifted')
+}
+
+/** A frame shows its corners only, so it is never taken for a dead wire. */
+function corners(box: { x: number; y: number; width: number; height: number }): string {
+  const l = Math.min(12, box.width / 2, box.height / 2)
+  const [x1, y1, x2, y2] = [box.x, box.y, box.x + box.width, box.y + box.height].map(num) as [
+    string,
+    string,
+    string,
+    string,
+  ]
+  return path(
+    `M${x1} ${num(box.y + l)}V${y1}h${l}M${x2} ${num(box.y + l)}V${y1}h${-l}M${x1} ${num(box.y + box.height - l)}V${y2}h${l}M${x2} ${num(box.y + box.height - l)}V${y2}h${-l}`,
+    'frame',
+  )
+}
+
+function looseWire(l: Plan['loose'][number], pressable: boolean): string {
+  const ink =
+    (l.kind === 'ground' ? hatch(l.x1, l.y, l.x2) : line(l.x1, l.y, l.x2, l.y, 'wire plain')) +
+    circle(l.x1 - 4, l.y, 5, 's paper') +
+    (l.chassis ? chassisSymbol(l.x2, l.y) : circle(l.x2 + 4, l.y, 4, 's paper')) +
+    text(l.from.x, l.from.y, l.from.text, l.pole ? 'railname' : 'loosename', l.from.anchor) +
+    text(l.to.x, l.to.y, l.to.text, l.chassis ? 'note' : 'loosename', l.to.anchor) +
+    (l.swatch ? swatch(l.swatch.x, l.swatch.y, l.swatch.colour) : '') +
+    (l.code ? text(l.code.x, l.code.y, l.code.text, 'code') : '')
+  return (
+    ink +
+    (pressable ? `<path class="wirehit" data-wire="${esc(l.wire)}" d="M${num(l.x1)} ${num(l.y)}H${num(l.x2)}"/>` : '')
+  )
+}
