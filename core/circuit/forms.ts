@@ -24,14 +24,18 @@ function takeName(cursor: Cursor): Word | undefined {
   return asWord(token)
 }
 
-const form = <T>(text: string, read: (cursor: Cursor, tell: Tell) => T | undefined): ClauseForm<T> => ({ form: text, read })
+const form = <T>(text: string, read: (cursor: Cursor, tell: Tell) => T | undefined): ClauseForm<T> => ({
+  form: text,
+  read,
+})
 
 /** Any one word: a position, a tag, a way of being joined. */
 export const wordForm = (what: string): ClauseForm<Word> =>
   form(what, (cursor, tell) => takeName(cursor) ?? missing(cursor, tell, what))
 
 /** A name of something else in the circuit. */
-export const nameForm = (what: string): ClauseForm<Word> => wordForm(`the name of ${/^[aeiou]/.test(what) ? 'an' : 'a'} ${what}`)
+export const nameForm = (what: string): ClauseForm<Word> =>
+  wordForm(`the name of ${/^[aeiou]/.test(what) ? 'an' : 'a'} ${what}`)
 
 export const tagForm = wordForm('a tag')
 
@@ -87,7 +91,12 @@ export const measureForm = (quantity: QuantityName, example: string): ClauseForm
     if (!read) return missing(cursor, tell, `a value such as ${example}`)
     if (isProblem(read)) return void tell(read.code, read, read.message, read.hint)
     if (read.quantity !== quantity) {
-      return void tell('wrong-quantity', { from: before.from, to: read.to }, `${read.value} ${read.unit} stands where ${quantity} are needed.`, `Write a value such as ${example}.`)
+      return void tell(
+        'wrong-quantity',
+        { from: before.from, to: read.to },
+        `${read.value} ${read.unit} stands where ${quantity} are needed.`,
+        `Write a value such as ${example}.`,
+      )
     }
     return read
   })

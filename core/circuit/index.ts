@@ -1,6 +1,6 @@
-export { type Reading, readCircuit } from './reader.ts'
 export { catalogue } from './catalogue.ts'
 export type { Kind } from './kind.ts'
 export * from './model.ts'
+export { type Reading, readCircuit } from './reader.ts'
 export { celsius, temperatureText } from './temperature.ts'
 export { failing, holds, namesIn, negate } from './test.ts'

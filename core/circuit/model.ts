@@ -62,6 +62,8 @@ export interface Element {
   readonly figure: Figure
   /** A few words under the name in a drawing: `5400 W`, `heat`, `opens 68 °C`. */
   readonly note: string
+  /** Its condition is a row of a contact chart. */
+  readonly charted?: true
   /** The other throw of a changeover: the same blade, hinged at `ends[0]` of both. */
   readonly throwOf?: ElementId
   readonly wire?: Wire

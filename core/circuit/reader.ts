@@ -5,15 +5,28 @@ import {
   nearest,
   parse,
   type QuantityName,
-  splitTags,
   spanOf,
+  splitTags,
   statements,
   terminalId,
 } from '../netlist/index.ts'
 import type { Problem, Span, Statement, Token } from '../netlist/tree.ts'
 import { catalogue } from './catalogue.ts'
 import type { ChildForm, Clauses, Context, Kind, Rating, Row, Said, SaidChild, Tags, Tell, Word } from './kind.ts'
-import type { Actor, Area, Circuit, Control, Element, ElementId, Part, Supply, TerminalId, Test, Unit, Zone } from './model.ts'
+import type {
+  Actor,
+  Area,
+  Circuit,
+  Control,
+  Element,
+  ElementId,
+  Part,
+  Supply,
+  TerminalId,
+  Test,
+  Unit,
+  Zone,
+} from './model.ts'
 import { holds } from './test.ts'
 
 /** Names that stand for something already. */
@@ -70,7 +83,10 @@ function tellUnknownWord(tell: Tell, token: Token, known: Iterable<string>, what
 
 /** Reads the form of a line. `undefined` when not even its name can be told. */
 function say(statement: Statement, kind: Kind, tell: Tell): Said<Clauses> | undefined {
-  const head: Span = { from: statement.line.tokens[0]?.from ?? statement.line.from, to: statement.line.tokens.at(-1)?.to ?? statement.line.to }
+  const head: Span = {
+    from: statement.line.tokens[0]?.from ?? statement.line.from,
+    to: statement.line.tokens.at(-1)?.to ?? statement.line.to,
+  }
   const own = readLine(statement, kind, tell, kind.named !== 'no')
   if (!own) return undefined
   const children: SaidChild<Record<string, ChildForm>>[] = []
@@ -137,7 +153,8 @@ function readLine(statement: Statement, form: LineForm, tell: Tell, named: boole
   const ratings: Rating[] = []
   const clauses: Record<string, { value: unknown; at: Span }> = {}
   for (let token = at.peek(); token; token = at.peek()) {
-    const clause = token.kind === 'word' && Object.hasOwn(form.clauses, token.text) ? form.clauses[token.text] : undefined
+    const clause =
+      token.kind === 'word' && Object.hasOwn(form.clauses, token.text) ? form.clauses[token.text] : undefined
     if (clause) {
       at.next()
       const value = clause.read(at, tell)
@@ -182,7 +199,13 @@ function readRow(statement: Statement, tell: Tell): Row | undefined {
   const first = at.next()
   const pair = first?.kind === 'word' ? splitTags(first.text) : undefined
   if (!first || !pair) {
-    if (first) tell('row-form', first, `“${first.text}” is no pair of tags.`, 'Begin a row of the chart with its two tags: `A-B`.')
+    if (first)
+      tell(
+        'row-form',
+        first,
+        `“${first.text}” is no pair of tags.`,
+        'Begin a row of the chart with its two tags: `A-B`.',
+      )
     return undefined
   }
   const cells: Word[] = []
@@ -218,7 +241,10 @@ const NAMED_LIKE_PARTS = new Set(['control', 'drive', 'airflow'])
 type Claimed = ReadonlyMap<string, ReadonlySet<string>>
 
 /** Leaves out lines whose name is taken or means something already, and tells. */
-function claimNames(lines: readonly ReadLine[], tell: Tell): { readonly accepted: readonly ReadLine[]; readonly claimed: Claimed } {
+function claimNames(
+  lines: readonly ReadLine[],
+  tell: Tell,
+): { readonly accepted: readonly ReadLine[]; readonly claimed: Claimed } {
   const owner = new Map<string, string>()
   const claimed = new Map<string, Set<string>>()
   const accepted = lines.filter(({ kind, said }) => {
@@ -227,7 +253,12 @@ function claimNames(lines: readonly ReadLine[], tell: Tell): { readonly accepted
     const key = `${space} ${said.name}`
     const taken = owner.get(key)
     if (RESERVED.has(said.name)) {
-      tell('reserved-name', said.head, `“${said.name}” already means something in every circuit.`, 'Choose another name.')
+      tell(
+        'reserved-name',
+        said.head,
+        `“${said.name}” already means something in every circuit.`,
+        'Choose another name.',
+      )
       return false
     }
     if (taken !== undefined) {
@@ -261,10 +292,15 @@ function gather(claimed: Claimed, tell: Tell): Gathered {
       `unknown-${what.replaceAll(' ', '-')}`,
       word.at,
       `No ${what} is called “${word.text}”.`,
-      guess ? `Did you mean ${guess}?` : candidates.length > 0 ? `There are: ${candidates.slice(0, 12).join(', ')}.` : `Add a line for it.`,
+      guess
+        ? `Did you mean ${guess}?`
+        : candidates.length > 0
+          ? `There are: ${candidates.slice(0, 12).join(', ')}.`
+          : `Add a line for it.`,
     )
   }
-  const statesOf = (name: string): readonly string[] | undefined => controls.get(name)?.positions ?? actors.get(name)?.states
+  const statesOf = (name: string): readonly string[] | undefined =>
+    controls.get(name)?.positions ?? actors.get(name)?.states
   const resting = () => Object.fromEntries([...controls.values()].map((c) => [c.name, c.normally]))
 
   const terminalOf = (word: Word): TerminalId | undefined => {
@@ -313,7 +349,12 @@ function gather(claimed: Claimed, tell: Tell): Gathered {
           return false
         }
         if (elements.has(e.id)) {
-          tell('element-twice', e.at, `${it.name} has ${e.name} twice.`, 'Give each of its elements its own name or tags.')
+          tell(
+            'element-twice',
+            e.at,
+            `${it.name} has ${e.name} twice.`,
+            'Give each of its elements its own name or tags.',
+          )
           return false
         }
         elements.set(e.id, e)
@@ -327,7 +368,13 @@ function gather(claimed: Claimed, tell: Tell): Gathered {
     wire: (it) => {
       const [a, b] = it.ends
       if (wires.has(it.id) || wires.has(`${b}~${a}`)) {
-        tell('wired-twice', it.at, `${a} and ${b} are already joined by a wire.`, 'Take one of the two out; it changes nothing.', 'warning')
+        tell(
+          'wired-twice',
+          it.at,
+          `${a} and ${b} are already joined by a wire.`,
+          'Take one of the two out; it changes nothing.',
+          'warning',
+        )
       } else wires.set(it.id, it)
     },
     hasTerminal: (id) => terminals.has(id),

@@ -1,4 +1,12 @@
-export { type Event, type Operation, type OperateOptions, operate, type Settled, type Step, settingOf } from './operate.ts'
+export {
+  type Event,
+  type OperateOptions,
+  type Operation,
+  operate,
+  type Settled,
+  type Step,
+  settingOf,
+} from './operate.ts'
 export {
   type Active,
   activeIn,

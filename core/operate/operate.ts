@@ -44,6 +44,8 @@ export interface Operation {
 export interface OperateOptions {
   /** Actors held in a state whatever they sense. */
   readonly forced?: Conditions
+  /** Elements that stay open whatever their laws say. */
+  readonly opened?: ReadonlySet<ElementId>
   /**
    * Controls moved after the maintained ones are set. Absent: each spring-back control that `given` does not name is
    * pressed to each of its other positions and released, in the order of the text.
@@ -65,13 +67,13 @@ export function settingOf(circuit: Circuit, given: Setting = {}): Setting {
 export function operate(circuit: Circuit, given: Setting = {}, options: OperateOptions = {}): Operation {
   const wiring = wiringOf(circuit)
   const actors = [...circuit.actors.values()]
-  const { forced = {} } = options
+  const { forced = {}, opened } = options
   const steps: Step[] = []
   let setting = settingOf(circuit, given)
   let conditions: Conditions = { ...Object.fromEntries(actors.map((a) => [a.name, a.states[0]])), ...forced }
 
   const record = (event?: Event): Step => {
-    const solved = solveActive(wiring, activeIn(wiring, setting, conditions))
+    const solved = solveActive(wiring, activeIn(wiring, setting, conditions, opened))
     const step = { ...(event && { event }), setting, conditions, solved }
     steps.push(step)
     return step
@@ -152,9 +154,6 @@ function movesOf(
           goes = resting ? run && (sense.start.length === 0 || sense.start.some(working)) : run
         }
         break
-      case 'follows':
-        if (when === 'at once') goes = conditions[sense.of] !== wiring.circuit.actors.get(sense.of)?.states[0]
-        break
       case 'current':
         if (when === 'in time' && resting) {
           goes = sense.elements.some(
@@ -162,11 +161,21 @@ function movesOf(
           )
         }
         break
+      case 'follows':
       case 'heat':
       case 'nothing':
         break
     }
     if (goes !== undefined && goes !== !resting) moves.set(name, goes ? away : rest)
+  }
+  // What follows moves in the same step as what it follows: a drum turns as its motor does.
+  for (const { name, states, sense } of actors) {
+    if (sense.by !== 'follows' || Object.hasOwn(forced, name)) continue
+    const leads = wiring.circuit.actors.get(sense.of)
+    if (!leads) continue
+    const [rest, away] = states
+    const state = (moves.get(leads.name) ?? conditions[leads.name]) === leads.states[0] ? rest : away
+    if (state !== conditions[name]) moves.set(name, state)
   }
   return moves
 }

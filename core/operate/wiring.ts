@@ -1,6 +1,15 @@
 import type { Circuit, Conditions, Element, ElementId, Law, Setting, TerminalId } from '../circuit/model.ts'
 import { holds } from '../circuit/test.ts'
-import { abs, type Branch, type Complex, createNetwork, div, type Network, type Solution, zero } from '../network/index.ts'
+import {
+  abs,
+  type Branch,
+  type Complex,
+  createNetwork,
+  div,
+  type Network,
+  type Solution,
+  zero,
+} from '../network/index.ts'
 
 /**
  * A circuit made ready to be solved: terminals numbered, and a branch for every law of every element. Which branch of an
@@ -69,9 +78,16 @@ export const impedanceOf = (law: Law): Complex =>
 /** Which law holds, by element; −1: open. */
 export type Active = Int32Array
 
-/** The laws that hold in a state. */
-export function activeIn(wiring: Wiring, setting: Setting, conditions: Conditions): Active {
-  return Int32Array.from(wiring.elements, (e) => e.laws.findIndex((l) => holds(l.when, setting, conditions)))
+/** The laws that hold in a state; those of `opened` do not, whatever the state. */
+export function activeIn(
+  wiring: Wiring,
+  setting: Setting,
+  conditions: Conditions,
+  opened?: ReadonlySet<ElementId>,
+): Active {
+  return Int32Array.from(wiring.elements, (e) =>
+    opened?.has(e.id) ? -1 : e.laws.findIndex((l) => holds(l.when, setting, conditions)),
+  )
 }
 
 /** A state's voltages and currents, asked by element. */

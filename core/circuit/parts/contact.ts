@@ -32,6 +32,7 @@ export interface ElementParts {
   readonly note?: string
   readonly load?: Load
   readonly throwOf?: string
+  readonly charted?: true
 }
 
 /** An element of part `line.name` between the two tags. */
@@ -48,6 +49,7 @@ export function element(line: Pick<AnyLine, 'name'>, to: Context, tags: Tags, it
     note: it.note ?? '',
     at: tags.at,
     ...(it.load && { load: it.load }),
+    ...(it.charted && { charted: it.charted }),
     ...(it.throwOf !== undefined && { throwOf: it.throwOf }),
   }
 }

@@ -16,12 +16,22 @@ export const controlKind = kind({
     for (const token of line.bare) {
       if (token.kind === ',') continue
       if (positions.includes(token.text)) {
-        to.tell('position-twice', token, `${line.name} has “${token.text}” twice.`, 'Give each position a name of its own.')
+        to.tell(
+          'position-twice',
+          token,
+          `${line.name} has “${token.text}” twice.`,
+          'Give each position a name of its own.',
+        )
       } else positions.push(token.text)
     }
     const [first] = positions
     if (first === undefined) {
-      to.tell('no-positions', line.head, `${line.name} has no positions.`, 'Add them with commas between: `shut, open`.')
+      to.tell(
+        'no-positions',
+        line.head,
+        `${line.name} has no positions.`,
+        'Add them with commas between: `shut, open`.',
+      )
       return
     }
     const { normally, springs } = line.clauses

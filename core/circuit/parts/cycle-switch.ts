@@ -20,7 +20,12 @@ export const cycleSwitchKind = kind({
     const { turned } = line.clauses
     const control = turned && to.findControl(turned.value)
     if (!turned) {
-      to.tell('no-control', line.head, `${line.name} does not say what turns it.`, 'Add `turned by dial`, with the name of its control.')
+      to.tell(
+        'no-control',
+        line.head,
+        `${line.name} does not say what turns it.`,
+        'Add `turned by dial`, with the name of its control.',
+      )
     }
     const [chart, second] = line.children
     if (!chart) {
@@ -49,7 +54,12 @@ export const cycleSwitchKind = kind({
     for (const row of chart?.rows ?? []) {
       const name = pairName(row.tags)
       if (seen.has(name)) {
-        to.tell('contact-twice', row.tags.at, `The chart has ${name} twice.`, 'Take one of the two rows out, or correct its tags.')
+        to.tell(
+          'contact-twice',
+          row.tags.at,
+          `The chart has ${name} twice.`,
+          'Take one of the two rows out, or correct its tags.',
+        )
         continue
       }
       seen.add(name)
@@ -66,7 +76,12 @@ export const cycleSwitchKind = kind({
         const position = positions[i]
         if (cell.text === 'x' && position) closed.push(position.text)
         else if (cell.text !== 'o' && cell.text !== 'x') {
-          to.tell('unknown-cell', cell.at, `“${cell.text}” is no cell of a chart.`, 'Write `x` where the contact is closed, `o` where it is open.')
+          to.tell(
+            'unknown-cell',
+            cell.at,
+            `“${cell.text}” is no cell of a chart.`,
+            'Write `x` where the contact is closed, `o` where it is open.',
+          )
         }
       })
       elements.push(
@@ -76,6 +91,7 @@ export const cycleSwitchKind = kind({
           laws: turned ? lawWhen(is(turned.value.text, closed), CONTACT) : [],
           figure: contactFigure(control && closed.includes(control.normally) ? 'closed' : 'open', 'dial'),
           note: row.label,
+          charted: true,
         }),
       )
     }

@@ -14,7 +14,12 @@ export const driveKind = kind({
   read(line, to) {
     for (const extra of line.bare) {
       if (extra.text === 'belt') continue
-      to.tell('unknown-word', extra, `“${extra.text}” means nothing in a drive.`, 'Write `belt` where a belt turns it, or take the word out.')
+      to.tell(
+        'unknown-word',
+        extra,
+        `“${extra.text}” means nothing in a drive.`,
+        'Write `belt` where a belt turns it, or take the word out.',
+      )
     }
     const motor = line.clauses.turned && to.findActor(line.clauses.turned.value)
     to.actor({

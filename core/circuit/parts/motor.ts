@@ -40,7 +40,8 @@ export const motorKind = kind({
       )
     }
     const speed = (states: readonly string[]) => is(line.name, states)
-    const running = volts && amps ? impedance(volts / amps, powerFactor(volts, amps, ratingOf(line, 'watts')), 0) : undefined
+    const running =
+      volts && amps ? impedance(volts / amps, powerFactor(volts, amps, ratingOf(line, 'watts')), 0) : undefined
     const startAmps = line.clauses.start?.value.si ?? (amps ?? 0) * START_RATIO
     const mainOhms = line.children
       .filter((c) => c.word === 'winding' && isMain(c))

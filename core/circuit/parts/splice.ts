@@ -1,5 +1,5 @@
-import { kind } from '../kind.ts'
 import { nameForm } from '../forms.ts'
+import { kind } from '../kind.ts'
 
 /** A joint of several wires: a terminal with a name of its own. */
 export const spliceKind = kind({
@@ -12,7 +12,13 @@ export const spliceKind = kind({
   children: {},
   read(line, to) {
     const area = to.findArea(line.clauses.area?.value)
-    const part = { name: line.name, kind: 'splice', label: line.label, at: line.at, ...(area !== undefined && { area }) }
+    const part = {
+      name: line.name,
+      kind: 'splice',
+      label: line.label,
+      at: line.at,
+      ...(area !== undefined && { area }),
+    }
     to.part(part, [], [line.name])
   },
 })

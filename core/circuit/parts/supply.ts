@@ -53,33 +53,43 @@ export const supplyKind = kind({
     }
     let volts = ratingOf(line, 'volts')
     if (!volts) {
-      to.tell('no-volts', line.head, 'The supply has no volts; 240 V is taken.', 'Write the volts between its legs: `240 V`.', 'warning')
+      to.tell(
+        'no-volts',
+        line.head,
+        'The supply has no volts; 240 V is taken.',
+        'Write the volts between its legs: `240 V`.',
+        'warning',
+      )
       volts = 240
     }
     const ohms = (name: string) =>
       name === 'G' ? (line.clauses.ground?.value.si ?? GROUND_OHMS) : (line.clauses.source?.value.si ?? SOURCE_OHMS)
     const { breaker, area } = line.clauses
-    const poles = system.map(({ name, share }): Pole => ({
-      terminal: `supply.${name}`,
-      behind: `behind ${name}`,
-      re: share * volts,
-      im: 0,
-      name,
-    }))
+    const poles = system.map(
+      ({ name, share }): Pole => ({
+        terminal: `supply.${name}`,
+        behind: `behind ${name}`,
+        re: share * volts,
+        im: 0,
+        name,
+      }),
+    )
     const legs = breaker ? poles.filter((p) => p.re !== 0) : []
-    const elements = poles.map((pole): Element => ({
-      id: `supply:${pole.name}`,
-      part: 'supply',
-      name: pole.name,
-      role: 'source',
-      ends: [pole.behind, pole.terminal],
-      laws: legs.includes(pole)
-        ? lawWhen(is('breaker', ['on']), { kind: 'path', ohms: ohms(pole.name) })
-        : lawAlways({ kind: 'path', ohms: ohms(pole.name) }),
-      figure: { kind: 'source' },
-      note: '',
-      at: line.head,
-    }))
+    const elements = poles.map(
+      (pole): Element => ({
+        id: `supply:${pole.name}`,
+        part: 'supply',
+        name: pole.name,
+        role: 'source',
+        ends: [pole.behind, pole.terminal],
+        laws: legs.includes(pole)
+          ? lawWhen(is('breaker', ['on']), { kind: 'path', ohms: ohms(pole.name) })
+          : lawAlways({ kind: 'path', ohms: ohms(pole.name) }),
+        figure: { kind: 'source' },
+        note: '',
+        at: line.head,
+      }),
+    )
     to.supply({
       title: `${volts} V ${word.text}`,
       hertz: ratingOf(line, 'hertz') ?? 60,
@@ -96,7 +106,13 @@ export const supplyKind = kind({
     }
     const place = to.findArea(area?.value)
     to.part(
-      { name: 'supply', kind: 'supply', label: `${volts} V ${word.text}`, at: line.at, ...(place !== undefined && { area: place }) },
+      {
+        name: 'supply',
+        kind: 'supply',
+        label: `${volts} V ${word.text}`,
+        at: line.at,
+        ...(place !== undefined && { area: place }),
+      },
       elements,
     )
   },

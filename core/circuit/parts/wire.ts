@@ -62,7 +62,12 @@ export const runKind = kind({
       const [place, ...more] = hop.toReversed()
       if (!place) {
         const at = line.bare.filter((t) => t.kind === '>')[Math.max(0, i - 1)] ?? line.head
-        to.tell('stray-mark', at, 'There is nothing on one side of this `>`.', 'Write a part or a terminal between two `>`.')
+        to.tell(
+          'stray-mark',
+          at,
+          'There is nothing on one side of this `>`.',
+          'Write a part or a terminal between two `>`.',
+        )
         continue
       }
       const [given, extra] = more

@@ -1,0 +1,53 @@
+import type { ElementId } from '../circuit/model.ts'
+import { abs } from '../network/index.ts'
+import type { Settled, Step, Wiring } from '../operate/index.ts'
+import { freeze, loadsOf } from './frozen.ts'
+import { whyOpen } from './reason.ts'
+import type { Feed, Frame } from './trace.ts'
+
+/** Less than this is no current anyone works with, amperes. */
+const CARRIES = 1e-3
+/** Less than this is no voltage anyone works with, volts to neutral. */
+const FED = 1
+
+/** One state as a drawing shows it. */
+export function frameOf(wiring: Wiring, step: Step | Settled): Frame {
+  const { setting, conditions, solved } = step
+  const { circuit, elements } = wiring
+  const conducts = new Set<ElementId>()
+  const feed = new Map<ElementId, Feed>()
+  const why = new Map<ElementId, string>()
+  const grounded = groundedNodes(wiring, solved.active)
+  const feedOf = (i: number): Feed => {
+    if (abs(solved.ampsThrough(i)) >= CARRIES) return 'live'
+    const ends = wiring.ends[i] ?? [0, 0]
+    if (ends.every((n) => grounded.has(n))) return 'grounded'
+    const hot = (n: number) =>
+      solved.solution.island[n] === 0 && Math.hypot(solved.solution.re[n] ?? 0, solved.solution.im[n] ?? 0) >= FED
+    return ends.some(hot) ? 'fed' : 'dead'
+  }
+  elements.forEach((e, i) => {
+    if ((solved.active[i] ?? -1) >= 0) conducts.add(e.id)
+    else why.set(e.id, whyOpen(circuit, e, setting, conditions))
+    feed.set(e.id, feedOf(i))
+  })
+  const frozen = freeze(wiring, { setting, conditions, solved, chatters: [] })
+  const on = new Set(loadsOf(wiring).flatMap((i) => (frozen.isOn(i) ? [frozen.element(i).id] : [])))
+  return { setting, conditions, conducts, feed, why, on }
+}
+
+/** Nodes that metal joins to the ground pole. */
+function groundedNodes(wiring: Wiring, active: Int32Array): ReadonlySet<number> {
+  const ground = wiring.circuit.supply?.poles.find((p) => p.name === 'G')
+  const start = ground && wiring.node.get(ground.terminal)
+  const reached = new Set<number>(start === undefined ? [] : [start])
+  const at = new Map<number, number[]>()
+  wiring.elements.forEach((e, i) => {
+    if (e.role === 'source' || (active[i] ?? -1) < 0 || e.laws[active[i] ?? -1]?.law.kind !== 'path') return
+    const [a, b] = wiring.ends[i] ?? [0, 0]
+    at.set(a, [...(at.get(a) ?? []), b])
+    at.set(b, [...(at.get(b) ?? []), a])
+  })
+  for (const n of reached) for (const next of at.get(n) ?? []) reached.add(next)
+  return reached
+}

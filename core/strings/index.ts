@@ -1,0 +1,5 @@
+export { frameOf } from './frame.ts'
+export { shortName } from './story.ts'
+export { rowCount, type StringTable, stringTable, type TableRow, tableControls } from './table.ts'
+export type { Feed, Frame, LoadTrace, StoryStep, Trace } from './trace.ts'
+export { traceSetting } from './traceSetting.ts'

@@ -1,0 +1,84 @@
+import type { Circuit, Element } from '../circuit/model.ts'
+import { temperatureText } from '../circuit/temperature.ts'
+import { type Operation, type Step, type Wiring, works } from '../operate/index.ts'
+import { frameOf } from './frame.ts'
+import { stateText } from './reason.ts'
+import type { Frame, StoryStep } from './trace.ts'
+
+/** What happened from rest to the last phase, in words a person would use at the machine, each with its frame. */
+export function storyOf(operation: Operation): readonly StoryStep[] {
+  const { wiring, steps } = operation
+  const { circuit } = wiring
+  const told: { text: string; frame: Frame }[] = []
+  let before: { readonly step: Step; readonly frame: Frame } | undefined
+  for (const step of steps) {
+    const frame = frameOf(wiring, step)
+    const texts = [
+      ...eventText(circuit, step, before ? contactsMoved(circuit, before.frame, frame) : []),
+      ...fedText(wiring, before?.step, step),
+      ...loadsText(before?.frame.on ?? new Set(), frame.on),
+    ]
+    for (const text of texts) told.push({ text, frame })
+    before = { step, frame }
+  }
+  return told.map((t, i) => ({ step: i + 1, ...t }))
+}
+
+function eventText(circuit: Circuit, step: Step, contacts: readonly string[]): readonly string[] {
+  const { event } = step
+  const and = contacts.length > 0 ? `: ${contacts.join(', ')}` : ''
+  switch (event?.kind) {
+    case undefined:
+      return []
+    case 'set':
+      return [`${event.control} ${event.position}`]
+    case 'moves': {
+      // What merely follows, a drum with its motor, goes without saying.
+      const actors = event.actors.filter((name) => circuit.actors.get(name)?.part !== '')
+      return [`${actors.map((name) => `${name} ${stateText(step.conditions[name] ?? '')}`).join(', ')}${and}`]
+    }
+    case 'heat': {
+      const sense = circuit.actors.get(event.actor)?.sense
+      const point = sense?.by === 'heat' ? (event.rising ? sense.up : sense.down) : undefined
+      return [
+        `${point ? temperatureText(point) : ''}${and || `: ${event.actor} ${stateText(step.conditions[event.actor] ?? '')}`}`,
+      ]
+    }
+    case 'chatters':
+      return [`${event.actors.join(', ')} will not settle`]
+  }
+}
+
+/** `OT opens`, `M:heat closes`: contacts that are not a person's to move. */
+function contactsMoved(circuit: Circuit, before: Frame, after: Frame): readonly string[] {
+  const moved: string[] = []
+  for (const e of circuit.elements.values()) {
+    if (e.role !== 'contact' && e.role !== 'link') continue
+    const [was, is] = [before.conducts.has(e.id), after.conducts.has(e.id)]
+    if (was !== is) moved.push(`${shortName(circuit, e)} ${is ? 'closes' : 'opens'}`)
+  }
+  return moved
+}
+
+/** The part's name where it has one element, else the element's. */
+export const shortName = (circuit: Circuit, e: Element): string =>
+  circuit.parts.get(e.part)?.elements.length === 1 ? e.part : e.id
+
+/** Windings that are fed while their motor still stands. */
+function fedText(wiring: Wiring, before: Step | undefined, after: Step): readonly string[] {
+  const standing = (step: Step) =>
+    [...wiring.circuit.actors.values()].flatMap((actor) =>
+      actor.sense.by === 'turning' && step.conditions[actor.name] === actor.states[0]
+        ? actor.sense.run.filter((id) => works(wiring, step.solved, wiring.index.get(id) ?? -1))
+        : [],
+    )
+  const already = new Set(before ? standing(before) : [])
+  const fed = standing(after).filter((id) => !already.has(id))
+  return fed.length > 0 ? [`${fed.join(', ')} fed`] : []
+}
+
+function loadsText(before: ReadonlySet<string>, after: ReadonlySet<string>): readonly string[] {
+  const on = [...after].filter((id) => !before.has(id))
+  const off = [...before].filter((id) => !after.has(id))
+  return [...(on.length > 0 ? [`${on.join(', ')} on`] : []), ...(off.length > 0 ? [`${off.join(', ')} off`] : [])]
+}
