@@ -13,30 +13,34 @@ const PLANS_KEPT = 512
  */
 const CANCELLED = 1e-4
 
-/** A plan for a topology, the values of the network as it is, and room for those of one solution. */
+/** A plan for a topology, the network's joints as it lays them out, and room for those of one solution. */
 interface Workspace extends Elimination {
   /** Slot of each branch of the network between two unknown nodes, −1 for any other. */
   readonly slotOfBranch: Int32Array
-  /** Per slot, the branches of the network that meet in it. */
-  readonly branchesOfSlot: readonly (readonly number[])[]
-  readonly own: Values
-  readonly now: Values
-  /** Per position: reciprocal of the pivot, and voltage. */
-  readonly inverseRe: Float64Array
-  readonly inverseIm: Float64Array
-  readonly voltRe: Float64Array
-  readonly voltIm: Float64Array
+  readonly own: Joints
+  readonly now: Joints
 }
 
-interface Values {
-  /** Per slot: admittance between two positions. */
+/** Per slot: admittance between two positions. */
+interface Joints {
   readonly jointRe: Float64Array
   readonly jointIm: Float64Array
-  /** Per position: admittance to known nodes, and the current those drive in through it. */
+}
+
+/** Per position: admittance to known nodes, and the current that they and injections drive in. */
+interface Ties {
   readonly tieRe: Float64Array
   readonly tieIm: Float64Array
   readonly driveRe: Float64Array
   readonly driveIm: Float64Array
+}
+
+/** Per position: reciprocal of the pivot, and voltage. */
+interface Answer {
+  readonly inverseRe: Float64Array
+  readonly inverseIm: Float64Array
+  readonly voltRe: Float64Array
+  readonly voltIm: Float64Array
 }
 
 /**
@@ -88,72 +92,56 @@ export function createNetwork(nodeCount: number, branches: readonly Branch[], he
 
   /** Per position, the branches of the network between it and a known node. */
   const tiesOf = unknowns.map((): number[] => [])
+  /** Per branch, those between the same two nodes, itself included. */
+  const parallels = parallelBranches(branches)
   branches.forEach(({ a, b }, i) => {
     if (known[a] && !known[b]) tiesOf[position[b] ?? 0]?.push(i)
     if (known[b] && !known[a]) tiesOf[position[a] ?? 0]?.push(i)
   })
 
+  const size = unknowns.length
   const taken = new Uint8Array(branchCount)
+  const ownTies = emptyTies(size)
+  for (let at = 0; at < size; at++) sumTies(ownTies, at)
+  const ties = emptyTies(size)
+  const answer = emptyAnswer(size)
+
   const ownPairs = unknownPairs(branches, position)
   const ownPlan = workspace([])
   const plans = new Map<string, Workspace>()
 
   function workspace(extra: readonly Branch[]): Workspace {
-    const size = unknowns.length
     const plan = planElimination(size, [...ownPairs, ...unknownPairs(extra, position)])
     const slotOfBranch = Int32Array.from(branches, ({ a, b }) => slotOf(plan, a, b))
-    const branchesOfSlot = Array.from(plan.rows, (): number[] => [])
+    const own = emptyJoints(plan.rows.length)
     slotOfBranch.forEach((slot, i) => {
-      branchesOfSlot[slot]?.push(i)
+      if (slot >= 0) join(own, slot, admitRe[i] as number, admitIm[i] as number)
     })
-    const own = emptyValues(size, plan.rows.length)
-    taken.fill(0)
-    branchesOfSlot.forEach((meeting, slot) => {
-      sumJoint(own, slot, meeting)
-    })
-    for (let at = 0; at < size; at++) sumTies(own, at)
-    return {
-      ...plan,
-      slotOfBranch,
-      branchesOfSlot,
-      own,
-      now: emptyValues(size, plan.rows.length),
-      inverseRe: new Float64Array(size),
-      inverseIm: new Float64Array(size),
-      voltRe: new Float64Array(size),
-      voltIm: new Float64Array(size),
-    }
+    return { ...plan, slotOfBranch, own, now: emptyJoints(plan.rows.length) }
   }
 
   // What is taken out is summed anew without it, not subtracted: 1 mohm leaves no crumbs on the 10 Mohm beside it.
-  function sumJoint(values: Values, slot: number, meeting: readonly number[]): void {
-    let sumRe = 0
-    let sumIm = 0
-    for (const i of meeting) {
-      if (taken[i]) continue
-      sumRe += admitRe[i] as number
-      sumIm += admitIm[i] as number
-    }
-    values.jointRe[slot] = sumRe
-    values.jointIm[slot] = sumIm
+  function sumJoint(joints: Joints, slot: number, meeting: readonly number[]): void {
+    joints.jointRe[slot] = joints.jointIm[slot] = 0
+    for (const i of meeting) if (!taken[i]) join(joints, slot, admitRe[i] as number, admitIm[i] as number)
   }
 
-  function sumTies(values: Values, at: number): void {
-    values.tieRe[at] = values.tieIm[at] = values.driveRe[at] = values.driveIm[at] = 0
+  function sumTies(into: Ties, at: number): void {
+    into.tieRe[at] = into.tieIm[at] = into.driveRe[at] = into.driveIm[at] = 0
     for (const i of tiesOf[at] ?? []) {
       if (taken[i]) continue
       const a = endA[i] as number
-      tie(values, at, known[a] ? a : (endB[i] as number), admitRe[i] as number, admitIm[i] as number)
+      tie(into, at, known[a] ? a : (endB[i] as number), admitRe[i] as number, admitIm[i] as number)
     }
   }
 
-  function tie(values: Values, at: number, to: number, yRe: number, yIm: number): void {
+  function tie(into: Ties, at: number, to: number, yRe: number, yIm: number): void {
     const vRe = heldRe[to] as number
     const vIm = heldIm[to] as number
-    values.tieRe[at] = (values.tieRe[at] as number) + yRe
-    values.tieIm[at] = (values.tieIm[at] as number) + yIm
-    values.driveRe[at] = (values.driveRe[at] as number) + yRe * vRe - yIm * vIm
-    values.driveIm[at] = (values.driveIm[at] as number) + yRe * vIm + yIm * vRe
+    into.tieRe[at] = (into.tieRe[at] as number) + yRe
+    into.tieIm[at] = (into.tieIm[at] as number) + yIm
+    into.driveRe[at] = (into.driveRe[at] as number) + yRe * vRe - yIm * vIm
+    into.driveIm[at] = (into.driveIm[at] as number) + yRe * vIm + yIm * vRe
   }
 
   function slotOf(plan: Elimination, a: number, b: number): number {
@@ -230,24 +218,24 @@ export function createNetwork(nodeCount: number, branches: readonly Branch[], he
     return island
   }
 
-  /** Starts from the network as it is and makes the change; `work` then holds what is to be eliminated. */
+  /** Starts from the network as it is and makes the change; `work` and `ties` then hold what is to be eliminated. */
   function assemble(work: Workspace, island: Int32Array, change: Change): void {
-    const { own, now, slotOfBranch, branchesOfSlot } = work
+    const { own, now, slotOfBranch } = work
     now.jointRe.set(own.jointRe)
     now.jointIm.set(own.jointIm)
-    now.tieRe.set(own.tieRe)
-    now.tieIm.set(own.tieIm)
-    now.driveRe.set(own.driveRe)
-    now.driveIm.set(own.driveIm)
+    ties.tieRe.set(ownTies.tieRe)
+    ties.tieIm.set(ownTies.tieIm)
+    ties.driveRe.set(ownTies.driveRe)
+    ties.driveIm.set(ownTies.driveIm)
 
     if (change.without) {
       for (const i of change.without) {
         const slot = slotOfBranch[i] as number
         const a = endA[i] as number
         const b = endB[i] as number
-        if (slot >= 0) sumJoint(now, slot, branchesOfSlot[slot] ?? [])
-        else if (known[b] && !known[a]) sumTies(now, position[a] as number)
-        else if (known[a] && !known[b]) sumTies(now, position[b] as number)
+        if (slot >= 0) sumJoint(now, slot, parallels[i] ?? [])
+        else if (known[b] && !known[a]) sumTies(ties, position[a] as number)
+        else if (known[a] && !known[b]) sumTies(ties, position[b] as number)
       }
     }
     if (change.plus) {
@@ -255,22 +243,20 @@ export function createNetwork(nodeCount: number, branches: readonly Branch[], he
         if (a === b) continue
         const y = admittance(z)
         const slot = slotOf(work, a, b)
-        if (slot >= 0) {
-          now.jointRe[slot] = (now.jointRe[slot] as number) + y.re
-          now.jointIm[slot] = (now.jointIm[slot] as number) + y.im
-        } else if (!known[a]) tie(now, position[a] as number, b, y.re, y.im)
-        else if (!known[b]) tie(now, position[b] as number, a, y.re, y.im)
+        if (slot >= 0) join(now, slot, y.re, y.im)
+        else if (!known[a]) tie(ties, position[a] as number, b, y.re, y.im)
+        else if (!known[b]) tie(ties, position[b] as number, a, y.re, y.im)
       }
     }
     // A floating island is tied to 0 V by 1 siemens at one node. Nothing drives it, so all of it reads exactly 0,
     // unless current is injected: then that node takes up what the injected currents leave over.
-    for (let i = 0; i < floating; i++) now.tieRe[position[lowest[i] as number] as number] = 1
+    for (let i = 0; i < floating; i++) ties.tieRe[position[lowest[i] as number] as number] = 1
     if (change.inject) {
       for (const { node, i } of change.inject) {
         if (known[node]) continue
-        drive(now, position[node] as number, i, 1)
+        drive(ties, position[node] as number, i, 1)
         const number = island[node] as number
-        if (number > 0) drive(now, position[lowest[number - 1] as number] as number, i, -1)
+        if (number > 0) drive(ties, position[lowest[number - 1] as number] as number, i, -1)
       }
     }
   }
@@ -284,19 +270,19 @@ export function createNetwork(nodeCount: number, branches: readonly Branch[], he
       for (const i of without) taken[i] = 1
       const island = findIslands(change.plus ?? [])
       assemble(work, island, change)
-      if (!eliminate(work)) return solveDense(nodeCount, branches, held, change)
-      substituteBack(work)
+      if (!eliminate(work, ties, answer)) return solveDense(nodeCount, branches, held, change)
+      substituteBack(work, ties, answer)
+      const { voltRe, voltIm } = answer
       if (change.inject) {
         for (let i = 0; i < floating; i++) {
           const at = position[lowest[i] as number] as number
-          work.voltRe[at] = work.voltIm[at] = 0 // but for rounding it is already
+          voltRe[at] = voltIm[at] = 0 // but for rounding it is already
         }
       }
 
       const volts = new ArrayBuffer(16 * nodeCount) // one, because making it takes longer than filling it
       const re = new Float64Array(volts, 0, nodeCount)
       const im = new Float64Array(volts, 8 * nodeCount, nodeCount)
-      const { voltRe, voltIm } = work
       for (let node = 0; node < nodeCount; node++) {
         const at = position[node] as number
         re[node] = at < 0 ? (heldRe[node] as number) : (voltRe[at] as number)
@@ -307,20 +293,39 @@ export function createNetwork(nodeCount: number, branches: readonly Branch[], he
   }
 }
 
-function emptyValues(positions: number, slots: number): Values {
-  return {
-    jointRe: new Float64Array(slots),
-    jointIm: new Float64Array(slots),
-    tieRe: new Float64Array(positions),
-    tieIm: new Float64Array(positions),
-    driveRe: new Float64Array(positions),
-    driveIm: new Float64Array(positions),
-  }
+function emptyJoints(slots: number): Joints {
+  return { jointRe: new Float64Array(slots), jointIm: new Float64Array(slots) }
 }
 
-function drive(values: Values, at: number, i: Complex, sign: number): void {
-  values.driveRe[at] = (values.driveRe[at] as number) + sign * i.re
-  values.driveIm[at] = (values.driveIm[at] as number) + sign * i.im
+function emptyTies(positions: number): Ties {
+  const room = () => new Float64Array(positions)
+  return { tieRe: room(), tieIm: room(), driveRe: room(), driveIm: room() }
+}
+
+function emptyAnswer(positions: number): Answer {
+  const room = () => new Float64Array(positions)
+  return { inverseRe: room(), inverseIm: room(), voltRe: room(), voltIm: room() }
+}
+
+function join(joints: Joints, slot: number, yRe: number, yIm: number): void {
+  joints.jointRe[slot] = (joints.jointRe[slot] as number) + yRe
+  joints.jointIm[slot] = (joints.jointIm[slot] as number) + yIm
+}
+
+function drive(ties: Ties, at: number, i: Complex, sign: number): void {
+  ties.driveRe[at] = (ties.driveRe[at] as number) + sign * i.re
+  ties.driveIm[at] = (ties.driveIm[at] as number) + sign * i.im
+}
+
+function parallelBranches(branches: readonly Branch[]): readonly (readonly number[])[] {
+  const groups = new Map<string, number[]>()
+  return branches.map(({ a, b }, i) => {
+    const key = a < b ? `${a}-${b}` : `${b}-${a}`
+    const group = groups.get(key) ?? []
+    groups.set(key, group)
+    group.push(i)
+    return group
+  })
 }
 
 /** The current from `a` to `b` of branch `i` at node voltages `re + j·im`; 0 where it was taken out. */
@@ -351,9 +356,11 @@ function admittance(z: Complex): Complex {
  * its neighbours i and j by y_ik·y_kj/d, ties i to the known nodes by y_ik·tie_k/d and drives y_ik·drive_k/d into it.
  * False where a pivot has cancelled. The casts are on typed arrays within their bounds, here and below.
  */
-function eliminate(work: Workspace): boolean {
-  const { size, start, rows, targets, inverseRe, inverseIm } = work
-  const { jointRe, jointIm, tieRe, tieIm, driveRe, driveIm } = work.now
+function eliminate(work: Workspace, ties: Ties, answer: Answer): boolean {
+  const { size, start, rows, targets } = work
+  const { jointRe, jointIm } = work.now
+  const { tieRe, tieIm, driveRe, driveIm } = ties
+  const { inverseRe, inverseIm } = answer
   let t = 0
   for (let k = 0; k < size; k++) {
     const from = start[k] as number
@@ -405,9 +412,10 @@ function eliminate(work: Workspace): boolean {
 }
 
 /** Voltages from the last position to the first: each the mean of its later neighbours, weighted by admittance. */
-function substituteBack(work: Workspace): void {
-  const { size, start, rows, inverseRe, inverseIm, voltRe, voltIm } = work
-  const { jointRe, jointIm, driveRe, driveIm } = work.now
+function substituteBack(work: Workspace, { driveRe, driveIm }: Ties, answer: Answer): void {
+  const { size, start, rows } = work
+  const { jointRe, jointIm } = work.now
+  const { inverseRe, inverseIm, voltRe, voltIm } = answer
   for (let k = size - 1; k >= 0; k--) {
     let sumRe = driveRe[k] as number
     let sumIm = driveIm[k] as number
