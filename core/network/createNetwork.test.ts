@@ -133,6 +133,24 @@ describe('values worked out by hand', () => {
     expectNear(voltage(solution, 3), { re: 120, im: -100 }, 1e-12, 0)
   })
 
+  it('takes a shunt between any two of forty nodes, more pairs than plans are kept for', () => {
+    const last = 39
+    const string = Array.from({ length: last }, (_, i) => ({ a: i, b: i + 1, z: ohms(1) }))
+    const network = createNetwork(last + 1, string, [
+      { node: 0, v: volts(last) },
+      { node: last, v: volts(0) },
+    ])
+    for (let a = 0; a < last; a++) {
+      for (let b = a + 1; b <= last; b++) {
+        const span = b - a
+        const amps = last / (last - span + (span * 5) / (span + 5))
+        const solution = network.solve({ plus: [{ a: b, b: a, z: ohms(5) }] })
+        expectNear(voltage(solution, a), volts(last - a * amps), 1e-12, 1e-12)
+        expectNear(voltage(solution, b), volts((last - b) * amps), 1e-12, 1e-12)
+      }
+    }
+  })
+
   it('reads ohms by 1 A in at one probe and out at the other, on what floats', () => {
     // 6 and 3 ohm in parallel, 10 mohm on to the probe; node 4 is nowhere near.
     const network = createNetwork(
