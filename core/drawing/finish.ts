@@ -2,7 +2,19 @@ import type { ElkNode } from 'elkjs/lib/elk-api'
 import type { Circuit, Element, ElementId, TerminalId } from '../circuit/model.ts'
 import { framesOf } from './frames.ts'
 import { coloursAt, type DrawNet, type End, type Sheet } from './layout.ts'
-import { beside, half, lineHeight, nameSize, noteSize, pitch, tagOf, tagSize, waitsFor, wordsOf } from './measure.ts'
+import {
+  beside,
+  half,
+  lineHeight,
+  nameSize,
+  noteRise,
+  noteSize,
+  pitch,
+  tagOf,
+  tagSize,
+  waitsFor,
+  wordsOf,
+} from './measure.ts'
 import { chassis } from './nets.ts'
 import { lookUp } from './orient.ts'
 import type {
@@ -125,8 +137,13 @@ function lettering(
 ): { name: Lettering; lines: Lettering[] } {
   const rows = Math.max(1, lines.length)
   return {
-    name: { text: name, x, y: y - 32 - lineHeight * rows, anchor: 'middle' },
-    lines: lines.map((text, i) => ({ text, x, y: y - 32 - lineHeight * (rows - 1 - i), anchor: 'middle' as const })),
+    name: { text: name, x, y: y - noteRise - lineHeight * rows, anchor: 'middle' },
+    lines: lines.map((text, i) => ({
+      text,
+      x,
+      y: y - noteRise - lineHeight * (rows - 1 - i),
+      anchor: 'middle' as const,
+    })),
   }
 }
 
@@ -519,8 +536,14 @@ function colours(
         mark(pole, { x: rail.x, y: s.y1 }, s.x1 === rail.x ? 1 : -1)
       }
     }
-    if (once && straight)
-      write([...letters].join(''), { x: (straight.x1 + straight.x2) / 2, y: straight.y1 }, 'middle', net.wires)
+    if (once && straight && letters.size === 1) {
+      const said = [...letters].join('')
+      const middle = { x: (straight.x1 + straight.x2) / 2, y: straight.y1 }
+      if (!write(said, middle, 'middle', net.wires)) {
+        write(said, { x: straight.x1 + 6, y: straight.y1 }, 'start', net.wires)
+        write(said, { x: straight.x2 - 6, y: straight.y1 }, 'end', net.wires)
+      }
+    }
     // A wire between two shared terminals has shown its colour nowhere yet.
     for (const id of net.wires) {
       const colour = sheet.circuit.elements.get(id)?.wire?.colour

@@ -4,7 +4,6 @@ import {
   above,
   below,
   beside,
-  half,
   lineHeight,
   nameSize,
   noteSize,
@@ -15,7 +14,7 @@ import {
   wordsOf,
 } from './measure.ts'
 import { chassis, type Nets, netsOf } from './nets.ts'
-import { lookUp, type Oriented, orient, type Spot, type Unit } from './orient.ts'
+import { type Oriented, orient, type Spot, type Unit } from './orient.ts'
 import { textWidth } from './text-width.ts'
 
 /** ELK's \`layout\`: takes a graph, answers it with places. */
@@ -64,7 +63,7 @@ export function sheetOf(circuit: Circuit): Sheet {
   const poles = [...(circuit.supply?.poles ?? []).map((p) => p.name).filter((n) => n !== 'G'), chassis]
   const oriented = orient(nets, poles)
   const words = oriented.units.map((u) => wordsOf(circuit, u.element))
-  const drawNets = drawNetsOf(circuit, nets, oriented)
+  const drawNets = drawNetsOf(nets, oriented)
   return {
     circuit,
     nets,
@@ -86,7 +85,7 @@ export function coloursAt(circuit: Circuit, wires: readonly ElementId[], termina
   return [...found]
 }
 
-function drawNetsOf(circuit: Circuit, nets: Nets, oriented: Oriented): DrawNet[] {
+function drawNetsOf(nets: Nets, oriented: Oriented): DrawNet[] {
   const ends: {
     spot: string
     joined: number | undefined
@@ -105,7 +104,7 @@ function drawNetsOf(circuit: Circuit, nets: Nets, oriented: Oriented): DrawNet[]
         const joined = nets.of.get(terminal)
         const side = head === undefined ? 'left' : oriented.side(element, head)
         const east = (end === 1) !== unit.flipped
-        const port = `u${i}${element === unit.other ? 'o' : ''}${end}`
+        const port = `p${i}.${end}${element === unit.other ? 'o' : ''}`
         // An end that sits on a pole itself is a tap of its own.
         const spot = joined === undefined ? port : head === undefined ? `${joined}` : `${joined} ${side}`
         ends.push({ spot, joined, terminal, head, side, at: { unit: i, element, end, port }, east })
@@ -215,10 +214,16 @@ function rowsOf(oriented: Oriented): number[] {
       rows[at.unit] = at.row < 0 ? ++last : at.row
       const row = rows[at.unit] ?? 0
       const next = (oriented.units[at.unit]?.to ?? []).flatMap((s) => from.get(s) ?? []).filter((i) => rows[i] === -1)
+      // What a person only presses for a moment branches off; what stays closed goes straight on.
+      next.sort((a, b) => momentary(oriented.units[a]) - momentary(oriented.units[b]))
       for (let i = next.length - 1; i >= 0; i--) stack.push({ unit: next[i] ?? 0, row: i === 0 ? row : -1 })
     }
   }
   return rows
+}
+
+function momentary(unit: Unit | undefined): number {
+  return unit?.element.figure.kind === 'contact' && unit.element.figure.by === 'push' ? 1 : 0
 }
 
 /** One way to lay the sheet out. */
@@ -250,13 +255,13 @@ export function graphOf(sheet: Sheet, start: Start): ElkNode {
     const west = { x: 0, y: size.top }
     const east = { x: width, y: size.top }
     const ports: ElkPort[] = [
-      port(`u${i}0`, unit.flipped ? east : west, unit.flipped),
-      port(`u${i}1`, unit.flipped ? west : east, !unit.flipped),
+      port(`p${i}.0`, unit.flipped ? east : west, unit.flipped),
+      port(`p${i}.1`, unit.flipped ? west : east, !unit.flipped),
     ]
     if (unit.other) {
       ports.push(
         port(
-          `u${i}o1`,
+          `p${i}.1o`,
           unit.flipped ? { x: 0, y: size.top + pitch } : { x: width, y: size.top + pitch },
           !unit.flipped,
         ),
@@ -325,11 +330,11 @@ export function graphOf(sheet: Sheet, start: Start): ElkNode {
       }
       continue
     }
-    const lead = drivers[0]
+    const lead = drivers.find((d) => takers.some((t) => rowAt(t) === rowAt(d))) ?? drivers[0]
     if (!lead || takers.length === 0) continue
     const straight = takers.find((t) => rowAt(t) === rowAt(lead)) ?? takers[0]
     for (const taker of takers) join(lead.port, taker.port, two ? 10 : taker === straight ? 5 : 1)
-    for (const driver of drivers.slice(1)) if (straight) join(driver.port, straight.port, 1)
+    for (const driver of drivers) if (driver !== lead && straight) join(driver.port, straight.port, 1)
   }
 
   const poles = [...(sheet.circuit.supply?.poles ?? []).map((p) => p.name).filter((n) => n !== 'G'), chassis]
@@ -385,7 +390,7 @@ export function graphOf(sheet: Sheet, start: Start): ElkNode {
       'elk.layered.spacing.edgeNodeBetweenLayers': '12',
       'elk.layered.spacing.edgeEdgeBetweenLayers': '12',
       'elk.spacing.nodeNode': '8',
-      'elk.spacing.edgeNode': '8',
+      'elk.spacing.edgeNode': '14',
       'elk.spacing.edgeEdge': '12',
       'elk.separateConnectedComponents': 'false',
       'elk.json.edgeCoords': 'ROOT',
@@ -406,5 +411,3 @@ function tapReach(sheet: Sheet, net: DrawNet): number {
   }
   return 10 + Math.max(16, textWidth([...letters].join(' '), tagSize, 600))
 }
-
-export { half }

@@ -23,8 +23,8 @@ export function flag(x: number, top: number, foot: number, words: string): strin
   const width = flagWidth(words)
   return (
     path(`M${num(x)} ${num(foot)}V${num(top)}`, 'flagstaff') +
-    path(`M${num(x)} ${num(top)}h${num(width)}v16h${num(-width)}z`, 'flag') +
-    text(x + width / 2, top + 12.5, words, 'flagt')
+    path(`M${num(x)} ${num(top)}h${num(width)}v15h${num(-width)}z`, 'flag') +
+    text(x + width / 2, top + 12, words, 'flagt')
   )
 }
 
@@ -38,7 +38,7 @@ export function shelf(x: number, y: number, words: string, gap: { readonly x: nu
   const from = Math.max(x - half + 4, Math.min(x + half - 4, gap.x + 6))
   return (
     path(`M${num(x - half)} ${num(y)}H${num(x + half)}M${num(from)} ${num(y)}L${num(gap.x)} ${num(gap.y)}`, 'leader') +
-    text(x, y - 5, words, 'reason')
+    text(x, y - 4.5, words, 'reason')
   )
 }
 

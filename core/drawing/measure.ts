@@ -4,11 +4,13 @@ import { breakText, textWidth } from './text-width.ts'
 /** Half the width of every symbol: where leads end. */
 export const half = 32
 /** From the symbol's line up to what may stand above it: two lines of lettering, and the collar below them. */
-export const above = 62
+export const above = 66
 /** From the line down: colour letters, the square of a heat contact, the pennant of a suspect. */
 export const below = 46
 /** Between two lines of lettering. */
-export const lineHeight = 15
+export const lineHeight = 16
+/** Baseline of the last line above a symbol. */
+export const noteRise = 33
 /** Rows stand at least this far apart; the throws of a changeover exactly so. */
 export const pitch = above + below + 8
 /** Where lettering beside a lead begins: clear of a collar. */

@@ -167,7 +167,7 @@ function rankSpots(
   const first = rails[0]
   // A lone return keeps its side; of two returns without the first pole, the earlier takes the left.
   const alone = rails.length === 1 && first !== poles[0]
-  if (first !== undefined) rails.forEach((r, i) => fixed.set(r, i === 0 && !alone ? 1 : 0))
+  if (first !== undefined) for (const r of rails) fixed.set(r, r === first && !alone ? 1 : 0)
   else {
     const start = spots[0]
     if (start !== undefined) {
@@ -287,7 +287,7 @@ function potentials(
     size = fresh
   }
   const all = new Map<Spot, number>(fixed)
-  free.forEach((s, i) => all.set(s, x[i] ?? 0))
+  for (const [s, i] of at) all.set(s, x[i] ?? 0)
   return all
 }
 

@@ -54,14 +54,14 @@ export function renderSvg(plan: Plan, view: View): string {
   ].join('\n')
   const style = view.standalone ? `<style>${ownTokens(view.theme ?? 'light')}${drawingCss}</style>` : ''
   const paper = view.standalone ? rect(0, 0, width, height, 'sheetfill') : ''
-  return `<svg xmlns="http://www.w3.org/2000/svg" class="sheet drawing" width="${num(width)}" height="${num(height)}" viewBox="0 0 ${num(width)} ${num(height)}" role="${pressable ? 'group' : 'img'}" aria-label="${esc(describe(plan, view))}">${style}${paper}
+  return `<svg xmlns="http://www.w3.org/2000/svg" class="sheet drawing" width="${num(width)}" height="${num(height)}" viewBox="0 0 ${num(width)} ${num(height)}" role="${pressable ? 'group' : 'img'}" aria-label="${esc(inWords(plan, view))}">${style}${paper}
 ${body}
 </svg>
 `
 }
 
 /** The drawing in a sentence. */
-function describe(plan: Plan, view: View): string {
+function inWords(plan: Plan, view: View): string {
   const name = (id: ElementId) => plan.elements.find((e) => e.id === id)?.name.text ?? id
   if (!view.trace) return `Drawing of the circuit: ${plan.elements.length} elements.`
   const row = view.trace.order.map((place) => place.map(name).join(' or ')).join(', ')
@@ -128,7 +128,8 @@ export type WireState = LeadState | 'plain'
 /** How a piece of a net stands. It carries current only if something on both its sides does. */
 function stateOf(net: PlannedNet, s: Segment, plan: Plan, frame: Frame | undefined): WireState {
   if (!frame) return 'plain'
-  const own = s.wires.length > 0 ? s.wires : net.wires
+  const within = s.wires.length === 0
+  const own = within ? net.wires : s.wires
   const feeds = new Set(own.map((w) => frame.feed.get(w) ?? 'dead'))
   const carries = (side: readonly string[]) =>
     side.some((name) => name.startsWith('rail:') || frame.feed.get(name) === 'live')
@@ -140,7 +141,8 @@ function stateOf(net: PlannedNet, s: Segment, plan: Plan, frame: Frame | undefin
     if (rail)
       feeds.add(plan.rails.find((r) => `rail:${r.name}` === rail)?.name.match(/^(N|−|-|chassis)$/) ? 'grounded' : 'fed')
   }
-  if (feeds.has('live') && (!s.sides || s.sides.every(carries))) return 'live'
+  // Between two elements of one part no wire runs; there the two sides alone tell.
+  if ((feeds.has('live') || within) && (s.sides ? s.sides.every(carries) : feeds.has('live'))) return 'live'
   if (feeds.has('live') || feeds.has('fed')) return feeds.has('live') && onlyReturn(net, plan) ? 'grounded' : 'fed'
   return feeds.has('grounded') ? 'grounded' : 'dead'
 }
@@ -312,13 +314,13 @@ function wordsAbove(e: PlacedElement, marks: Marks, reason: string | undefined, 
   const notes = reason !== undefined || waits !== undefined ? e.lines.slice(0, -1) : e.lines
   const note = notes.map((l) => text(l.x, l.y, l.text, 'note', l.anchor)).join('')
   if (reason !== undefined) {
-    const last = e.throwOf === undefined ? { x: e.x, y: e.y - 31 } : { x: e.lines.at(-1)?.x ?? e.name.x, y: e.y - 3 }
+    const last = e.throwOf === undefined ? { x: e.x, y: e.y - 29 } : { x: e.lines.at(-1)?.x ?? e.name.x, y: e.y - 3 }
     return name + note + shelf(last.x, last.y, fitText(reason, 2 * e.room, 13, 600), gap)
   }
   if (waits === undefined) return name + note
   const words = fitText(waits, 2 * e.room - 24, 13, 700)
   const left = Math.max(-flagWidth(words) / 2, -20)
-  return name + note + flag(e.x + left, e.y - 44, e.y - 21, words)
+  return name + note + flag(e.x + left, e.y - 44, e.y - 20, words)
 }
 
 function marksAround(plan: Plan, e: PlacedElement, marks: Marks): string {
