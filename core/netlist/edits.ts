@@ -73,16 +73,21 @@ export function appendTokens(line: Line, words: string, gap: Exclude<Gap, 'none'
 
 /**
  * Write a new line of `words` under `line`. Its `depth` is at most one more than that of the last line with tokens there;
- * it is indented like the text around it. Lines below that are deeper will belong to it: to put a statement after another,
- * give the last line of that one (`insertAfterStatement`).
+ * it is indented and ends like the lines around it. Deeper lines below will belong to it: use `insertAfterStatement` to leave
+ * those where they are.
  */
 export function insertLineAfter(netlist: Netlist, line: Line, words: string, depth = line.depth): readonly TextEdit[] {
-  const { text, lines } = netlist
   const insert = indentationAt(netlist, line, depth) + words
-  if (text === '') return [{ from: 0, to: 0, insert }]
-  const [first, second] = lines
-  const lineEnd = first && second ? text.slice(first.to, second.from) : '\n'
-  return [{ from: line.to, to: line.to, insert: lineEnd + insert }]
+  if (netlist.text === '') return [{ from: 0, to: 0, insert }]
+  return [{ from: line.to, to: line.to, insert: lineEndAt(netlist, line) + insert }]
+}
+
+/** How `line` ends; the last one, how the line before it does. */
+function lineEndAt({ text, lines }: Netlist, line: Line): string {
+  const next = lines[line.number]
+  const before = lines[line.number - 2]
+  if (next) return text.slice(line.to, next.from)
+  return before ? text.slice(before.to, line.from) : '\n'
 }
 
 /** Write a new line of `words` below `statement` and all that belongs to it, as its sibling. */

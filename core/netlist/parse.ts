@@ -15,6 +15,8 @@ const TAB = 0x09
 const LF = 0x0a
 const CR = 0x0d
 const HASH = 0x23
+/** Some editors begin a file with one; it takes no room. */
+const BYTE_ORDER_MARK = 0xfeff
 /** A tab reaches to the next multiple of this many columns. */
 const TAB_COLUMNS = 8
 
@@ -65,8 +67,8 @@ function indentation(text: string, from: number, to: number): { readonly at: num
   for (; at < to; at++) {
     const code = text.charCodeAt(at)
     if (code === TAB) column += TAB_COLUMNS - (column % TAB_COLUMNS)
-    else if (isSpace(code)) column++
-    else break
+    else if (!isSpace(code)) break
+    else if (code !== BYTE_ORDER_MARK) column++
   }
   return { at, column }
 }

@@ -29,7 +29,10 @@ export function strip({ lines }: Pick<Netlist, 'lines'>): readonly Stripped[] {
   return blocks(lines).flatMap((block) =>
     block.map(({ line: { depth, comment }, cells }) => {
       const tokens = cells.flatMap((cell) =>
-        cell.tokens.map(({ kind, text, gap }, index) => ({ kind, text, gap: index === 0 ? cell.gap : gap })),
+        cell.tokens.map(({ kind, text, gap }, index): Stripped['tokens'][number] => {
+          const within = gap === 'column' ? 'space' : gap
+          return { kind, text, gap: index === 0 ? cell.gap : within }
+        }),
       )
       return comment ? { depth, tokens, comment: comment.text } : { depth, tokens }
     }),

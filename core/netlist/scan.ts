@@ -89,8 +89,9 @@ function scanWord(text: string, from: number, to: number, gap: Gap, problems: Pr
       if (close === to) {
         let end = to
         while (end > at + 1 && isSpace(text.charCodeAt(end - 1))) end--
+        const token = noticed({ kind: 'word', text: spelled + text.slice(kept, end), gap, from, to: end }, problems)
         problems.push(problem('unclosed-quote', { from: at, to: end }))
-        return noticed({ kind: 'word', text: spelled + text.slice(kept, end), gap, from, to: end }, problems)
+        return token
       }
       if (text.charCodeAt(close) !== QUOTE) {
         spelled += `${text.slice(kept, close)}"`

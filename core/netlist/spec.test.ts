@@ -70,9 +70,7 @@ describe('every rule has a test, and every test a rule', () => {
     const rules = [...spec.matchAll(/^\*\*(N\d+) /gm)].map((match) => match[1])
     const sources = readdirSync(folder).filter((name) => name.endsWith('.test.ts'))
     const tested = sources.flatMap((name) =>
-      [...readFileSync(new URL(name, folder), 'utf8').matchAll(/\bit(?:\.each\(.*\))?\(\s*'\[(N\d+)\]/g)].map(
-        (match) => match[1],
-      ),
+      [...readFileSync(new URL(name, folder), 'utf8').matchAll(/'\[(N\d+)\]/g)].map((match) => match[1]),
     )
     expect(rules).toEqual(rules.map((_, index) => `N${index + 1}`))
     expect([...new Set(tested)].sort()).toEqual([...rules].sort())
