@@ -169,6 +169,7 @@ function placeOne(
   return {
     id: element.id,
     figure: element.figure,
+    switches: element.role === 'contact' || element.role === 'link',
     label: circuit.parts.get(element.part)?.label ?? '',
     waitsFor: waitsFor(circuit, element),
     x,

@@ -1,6 +1,8 @@
+export { beadInWords } from './beads.ts'
 export { type DrawOptions, drawCircuit, planWith } from './draw.ts'
 export type { LayOut } from './layout.ts'
 export { type Plan, type Positions, positions } from './plan.ts'
+export { drawString, type StringDrawing, type StringOptions, type StringPlan, stringSvg } from './string.ts'
 export { drawingCss } from './style.ts'
 export { renderSvg, type View } from './svg.ts'
 export { textWidth } from './text-width.ts'

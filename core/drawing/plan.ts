@@ -21,6 +21,8 @@ export interface Lettering extends Point {
 export interface PlacedElement {
   readonly id: ElementId
   readonly figure: Figure
+  /** A contact or a link: may have to be closed. */
+  readonly switches: boolean
   /** The name of its part in words, for those who hear the drawing: `Operating thermostat`; may be empty. */
   readonly label: string
   /** Loads that move what works it, with the name a flag gives them. */

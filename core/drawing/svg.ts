@@ -86,8 +86,8 @@ function marksOf(plan: Plan, view: View): Marks {
   const groups: { x1: number; y1: number; x2: number; y2: number }[] = []
   for (const group of trace?.anyOf ?? []) {
     const members = plan.elements.filter((e) => group.includes(e.id))
-    const x1 = Math.max(...members.map((m) => m.box.x)) + 3
-    const x2 = Math.min(...members.map((m) => m.box.x + m.box.width)) - 3
+    const x1 = Math.min(...members.map((m) => m.box.x)) - 4
+    const x2 = Math.max(...members.map((m) => m.box.x + m.box.width)) + 4
     const y1 = Math.min(...members.map((m) => m.y)) - 26
     const y2 = Math.max(...members.map((m) => m.y)) + 26
     const stacked =
@@ -114,13 +114,22 @@ function marksOf(plan: Plan, view: View): Marks {
   for (const held of trace?.heldOpen ?? []) reasons.set(held.element, held.reason)
   for (const id of [...reasons.keys()]) if (frame?.conducts.has(id)) reasons.delete(id)
   return {
-    mustBeClosed: new Set(trace?.mustBeClosed ?? []),
+    mustBeClosed: new Set(trace && !trace.on ? wouldBe(plan, trace, frame) : (trace?.mustBeClosed ?? [])),
     anyOfAlone: alone,
     groups,
     flags,
     reasons,
     ...(trace && { load: trace.load }),
   }
+}
+
+/** What would have to be closed for a load that is off: the contacts and links of its string that are not held open. */
+function wouldBe(plan: Plan, trace: LoadTrace, frame: Frame | undefined): ElementId[] {
+  const held = new Set(trace.heldOpen.map((h) => h.element))
+  const own = new Set(trace.order.flat())
+  return plan.elements
+    .filter((e) => own.has(e.id) && e.id !== trace.load && e.switches && !held.has(e.id) && frame?.conducts.has(e.id))
+    .map((e) => e.id)
 }
 
 export type WireState = LeadState | 'plain'
