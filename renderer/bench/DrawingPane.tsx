@@ -1,0 +1,103 @@
+import { useEffect, useMemo, useRef } from 'react'
+import { renderSvg } from '../../core/drawing/index.ts'
+import { Ink } from '../ink/Ink.tsx'
+import { usePanZoom } from '../ink/usePanZoom.ts'
+import { useActions, useBench } from '../store/context.ts'
+import { stepOf } from '../store/reduce.ts'
+import { ElementCard } from './ElementCard.tsx'
+import { useHandles } from './handles.ts'
+import { Icon } from './Icon.tsx'
+
+const NEARER = 1.25
+const NOTHING = { width: 1, height: 1 }
+
+/** The whole circuit, in the step of the story that is on show. */
+export function DrawingPane() {
+  const pane = useRef<HTMLDivElement>(null)
+  const plan = useBench((b) => b.plan?.plan)
+  const fresh = useBench((b) => b.plan?.print === b.shown?.print)
+  const frame = useBench((b) => b.trace?.story[stepOf(b)]?.frame)
+  const trace = useBench((b) => b.trace?.loads.find((l) => l.load === b.load))
+  const selected = useBench((b) => b.selected)
+  const { select, choose } = useActions()
+  const isLoad = useBench((b) => b.shown?.circuit.elements)
+
+  const svg = useMemo(
+    () =>
+      plan
+        ? renderSvg(plan, {
+            ...(frame && { frame }),
+            ...(trace && { trace }),
+            ...(selected && { selected }),
+            legend: true,
+          })
+        : '',
+    [plan, frame, trace, selected],
+  )
+  const sheet = useMemo(() => sizeOf(svg), [svg])
+  const { view, zoom, fit } = usePanZoom(pane, sheet)
+
+  const { drawing } = useHandles()
+  useEffect(() => {
+    drawing.current = { fit, closer: () => zoom(NEARER), farther: () => zoom(1 / NEARER) }
+    return () => {
+      drawing.current = null
+    }
+  }, [drawing, zoom, fit])
+
+  return (
+    <section className="drawing-pane" aria-label="Drawing">
+      <div className="drawing-sheet" ref={pane}>
+        {plan ? (
+          <div
+            className="drawing-moved"
+            style={{ transform: `scale(${view.scale}) translate(${-view.x}px, ${-view.y}px)` }}
+            data-fresh={fresh}
+          >
+            <Ink
+              svg={svg}
+              className="ink"
+              onSelect={select}
+              onChoose={(id) => {
+                if (isLoad?.get(id)?.load) choose(id)
+              }}
+            />
+          </div>
+        ) : (
+          <Nothing />
+        )}
+      </div>
+      <ElementCard />
+      <div className="zoom">
+        <button type="button" aria-label="Fit to the pane" title="Fit, 0" onClick={fit}>
+          <Icon name="fit" />
+        </button>
+        <button type="button" aria-label="Closer" title="Closer, +" onClick={() => zoom(NEARER)}>
+          <Icon name="plus" />
+        </button>
+        <button type="button" aria-label="Farther" title="Farther, −" onClick={() => zoom(1 / NEARER)}>
+          <Icon name="minus" />
+        </button>
+      </div>
+    </section>
+  )
+}
+
+/** What to type when there is nothing to draw. */
+function Nothing() {
+  const empty = useBench((b) => b.shown !== null && b.shown.circuit.elements.size === 0)
+  if (!empty) return null
+  return (
+    <p className="nothing">
+      Nothing to draw yet. Type the parts, then the wires between them, such as
+      <code>heater H1 2000 W at 240 V</code>
+      <code>run RD supply.L1 &gt; H1 &gt; supply.L2</code>
+    </p>
+  )
+}
+
+/** The size a sheet says it has, px. */
+function sizeOf(svg: string) {
+  const found = /width="([\d.]+)" height="([\d.]+)"/.exec(svg)
+  return found ? { width: Number(found[1]), height: Number(found[2]) } : NOTHING
+}

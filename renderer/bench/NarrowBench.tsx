@@ -1,0 +1,34 @@
+import { useBench } from '../store/context.ts'
+import { Controls } from './Controls.tsx'
+import { DrawingPane } from './DrawingPane.tsx'
+import { Header } from './Header.tsx'
+import { NetlistPane } from './NetlistPane.tsx'
+import { Recovered } from './Recovered.tsx'
+import { Story } from './Story.tsx'
+import { StringPane } from './StringPane.tsx'
+
+/** The bench of a phone: one column, led by the string. */
+export function NarrowBench() {
+  const problems = useBench((b) => b.read?.problems.length ?? 0)
+  return (
+    <div className="bench one-column">
+      <Header />
+      <main>
+        <Recovered />
+        <StringPane upright />
+        <section className="controls" aria-label="Controls">
+          <Controls />
+          <Story />
+        </section>
+        <details>
+          <summary>Drawing</summary>
+          <DrawingPane />
+        </details>
+        <details>
+          <summary>Netlist{problems > 0 && `, ${problems === 1 ? '1 problem' : `${problems} problems`}`}</summary>
+          <NetlistPane />
+        </details>
+      </main>
+    </div>
+  )
+}

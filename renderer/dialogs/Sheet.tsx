@@ -1,0 +1,35 @@
+import { Dialog } from 'radix-ui'
+import type { ReactNode } from 'react'
+import { Icon } from '../bench/Icon.tsx'
+
+interface SheetProps {
+  readonly title: string
+  readonly says?: string
+  readonly className?: string
+  readonly onClose: () => void
+  readonly children: ReactNode
+}
+
+/** A sheet laid over the bench: one question or one list, closed by Escape. */
+export function Sheet({ title, says, className = '', onClose, children }: SheetProps) {
+  return (
+    <Dialog.Root open onOpenChange={(open) => open || onClose()}>
+      <Dialog.Portal>
+        <Dialog.Overlay className="veil" />
+        <Dialog.Content
+          className={`dialog ${className}`}
+          {...(says === undefined && { 'aria-describedby': undefined })}
+        >
+          <header>
+            <Dialog.Title>{title}</Dialog.Title>
+            <Dialog.Close className="dialog-close" aria-label="Close">
+              <Icon name="close" />
+            </Dialog.Close>
+          </header>
+          {says !== undefined && <Dialog.Description>{says}</Dialog.Description>}
+          {children}
+        </Dialog.Content>
+      </Dialog.Portal>
+    </Dialog.Root>
+  )
+}

@@ -1,0 +1,18 @@
+import type { Diagnostic } from '@codemirror/lint'
+import type { Problem } from '../../core/netlist/index.ts'
+
+/** Problems as the editor underlines them: what is wrong, then what to do. */
+export const diagnostics = (problems: readonly Problem[], length: number): Diagnostic[] =>
+  problems.map(({ from, to, severity, message, hint }) => ({
+    from: Math.min(from, length),
+    to: Math.min(Math.max(to, from), length),
+    severity,
+    message: `${message} ${hint}`,
+    renderMessage: () => {
+      const box = document.createElement('div')
+      const what = box.appendChild(document.createElement('b'))
+      what.textContent = message
+      box.append(document.createElement('br'), hint)
+      return box
+    },
+  }))

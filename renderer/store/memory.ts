@@ -1,0 +1,94 @@
+import type { Source, Theme } from './state.ts'
+
+/** Text that was not saved when its page went away. */
+export interface Draft {
+  readonly key: string
+  readonly text: string
+  /** Milliseconds since 1970. */
+  readonly at: number
+}
+
+/** What this browser keeps between visits. A browser that refuses to keep anything loses only convenience. */
+export interface Memory {
+  theme(): Theme | undefined
+  keepTheme(theme: Theme): void
+  last(): Source | undefined
+  keepLast(source: Source): void
+  /** Unsaved text of this visit. */
+  keepDraft(source: Source, text: string): void
+  dropDraft(source: Source): void
+  /** Unsaved text of earlier visits, latest first. */
+  drafts(source: Source): readonly Draft[]
+  forget(draft: Draft): void
+}
+
+const ROOT = 'halfsplit'
+
+/** `visit` tells this page's drafts from those of earlier ones and of other tabs. */
+export function createMemory(storage: Storage, visit: string, now: () => number): Memory {
+  const put = (key: string, value: unknown) => {
+    try {
+      storage.setItem(`${ROOT}.${key}`, JSON.stringify(value))
+    } catch {
+      // Full or forbidden. The text is still in the editor, and saving does not need this.
+    }
+  }
+  const get = (key: string): unknown => {
+    try {
+      return JSON.parse(storage.getItem(`${ROOT}.${key}`) ?? 'null')
+    } catch {
+      return null
+    }
+  }
+  const prefix = (source: Source) => `${ROOT}.draft.${nameOf(source)}.`
+  return {
+    theme: () => {
+      const theme = get('theme')
+      return theme === 'light' || theme === 'dark' ? theme : undefined
+    },
+    keepTheme: (theme) => put('theme', theme),
+    last: () => asSource(get('last')),
+    keepLast: (source) => put('last', source),
+    keepDraft: (source, text) => put(`draft.${nameOf(source)}.${visit}`, { text, at: now() }),
+    dropDraft: (source) => storage.removeItem(prefix(source) + visit),
+    drafts: (source) =>
+      Object.keys(storage)
+        .filter((key) => key.startsWith(prefix(source)) && key !== prefix(source) + visit)
+        .flatMap((key) => {
+          const kept = get(key.slice(ROOT.length + 1))
+          return isKept(kept) ? [{ key, text: kept.text, at: kept.at }] : []
+        })
+        .sort((a, b) => b.at - a.at),
+    forget: ({ key }) => storage.removeItem(key),
+  }
+}
+
+function nameOf(source: Source): string {
+  switch (source.kind) {
+    case 'shelf':
+    case 'demo':
+      return `${source.kind}/${source.id}`
+    case 'file':
+      return `file/${source.name}`
+    case 'new':
+      return 'new'
+  }
+}
+
+function asSource(kept: unknown): Source | undefined {
+  if (typeof kept !== 'object' || kept === null || !('kind' in kept)) return undefined
+  const { kind } = kept
+  if (kind === 'new') return { kind }
+  if (kind === 'file' && 'name' in kept && typeof kept.name === 'string') return { kind, name: kept.name }
+  if (!('id' in kept) || typeof kept.id !== 'string') return undefined
+  if (kind === 'shelf') return { kind, id: kept.id, revision: '' }
+  return kind === 'demo' ? { kind, id: kept.id } : undefined
+}
+
+const isKept = (kept: unknown): kept is { text: string; at: number } =>
+  typeof kept === 'object' &&
+  kept !== null &&
+  'text' in kept &&
+  typeof kept.text === 'string' &&
+  'at' in kept &&
+  typeof kept.at === 'number'

@@ -1,0 +1,40 @@
+import type { Circuit, Element, ElementId } from '../../core/circuit/index.ts'
+import type { Frame, LoadTrace } from '../../core/strings/trace.ts'
+import { elementName } from './circuit.ts'
+
+/** `22.5 A`, `240 V`: three digits, as a meter would show. */
+export const measured = (value: number, unit: string): string => `${Number(value.toPrecision(3))} ${unit}`
+
+/** How an element stands in a frame: `closed`, `open: chart: o at off`, `on, 240 V, 14.6 A`. */
+export function stateWords(element: Element, frame: Frame | undefined, load: LoadTrace | undefined): string {
+  if (!frame) return ''
+  const why = frame.why.get(element.id)
+  const open = why ? `open: ${why}` : 'open'
+  if (element.load) {
+    if (!frame.on.has(element.id)) return frame.conducts.has(element.id) ? 'off' : `off, ${open}`
+    const how = load?.weak ? 'on but weak' : 'on'
+    return load?.on ? `${how}, ${measured(load.volts, 'V')}, ${measured(load.amps, 'A')}` : how
+  }
+  if (element.role === 'wire') return feedWords[frame.feed.get(element.id) ?? 'dead']
+  return frame.conducts.has(element.id) ? 'closed' : open
+}
+
+const feedWords = {
+  live: 'carries current',
+  fed: 'fed, no current',
+  dead: 'dead',
+  grounded: 'joined to neutral or ground',
+} as const
+
+/** `Thermal cutoff`, `RD wire`. */
+export function labelWords(circuit: Circuit, element: Element): string {
+  if (element.role === 'wire') return [element.wire?.colour, 'wire'].filter(Boolean).join(' ')
+  const part = circuit.parts.get(element.part)
+  return part?.label || part?.kind || ''
+}
+
+/** `CS:A-C, OT and HL`. */
+export function listWords(circuit: Circuit, ids: readonly ElementId[], last: 'and' | 'or' = 'and'): string {
+  const names = ids.map((id) => elementName(circuit, id))
+  return names.length < 2 ? names.join('') : `${names.slice(0, -1).join(', ')} ${last} ${names.at(-1)}`
+}

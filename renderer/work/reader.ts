@@ -1,0 +1,33 @@
+import { readCircuit, type Setting } from '../../core/circuit/index.ts'
+import { traceSetting } from '../../core/strings/index.ts'
+import type { Trace } from '../../core/strings/trace.ts'
+import type { Read } from '../store/state.ts'
+import { printOf } from './print.ts'
+
+/** Jobs name their circuit by its text, so that a fresh worker can take any of them. */
+export type ReaderJob =
+  | { readonly kind: 'read'; readonly text: string }
+  | { readonly kind: 'trace'; readonly text: string; readonly given: Setting }
+export type ReaderAnswer =
+  | { readonly kind: 'read'; readonly read: Read }
+  | { readonly kind: 'trace'; readonly trace: Trace }
+
+/** Does the reader's jobs; the circuit of the last text is kept. */
+export function createReader(): (job: ReaderJob) => ReaderAnswer {
+  let last: Read | undefined
+  const read = (text: string): Read => {
+    if (last?.text !== text) {
+      const { circuit, problems } = readCircuit(text)
+      last = { text, circuit, problems, print: printOf(circuit) }
+    }
+    return last
+  }
+  return (job) => {
+    switch (job.kind) {
+      case 'read':
+        return { kind: 'read', read: read(job.text) }
+      case 'trace':
+        return { kind: 'trace', trace: traceSetting(read(job.text).circuit, job.given) }
+    }
+  }
+}
