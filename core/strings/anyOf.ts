@@ -7,7 +7,7 @@ import type { Needs } from './needs.ts'
 const LARGEST = 4
 /** Up to so many choices every group of any size is looked at, so that `complete` is known. */
 const LOOK_AT_ALL = 10
-/** Above this share of a load's volts lost in wires and supply, loads that share only those are not independent. */
+/** With more than this share of a load's volts lost between a pole and its taps, what shares those wires is felt. */
 const SAG = 0.05
 
 export interface AnyOf {
@@ -97,7 +97,7 @@ const joined = (frozen: Frozen): readonly number[] => frozen.conducting.filter((
 /** Conducting elements that hang together with the load without passing a pole. */
 function stretchOf(frozen: Frozen, load: number, nets: Nets): ReadonlySet<number> {
   const all = joined(frozen)
-  if (sags(frozen, load)) return new Set(all)
+  if (sags(frozen, load, nets)) return new Set(all)
   const at = new Map<number, number[]>()
   for (const i of all) {
     for (const node of frozen.wiring.ends[i] ?? []) {
@@ -112,15 +112,18 @@ function stretchOf(frozen: Frozen, load: number, nets: Nets): ReadonlySet<number
   return reached
 }
 
-/** Whether wires and supply together lose so much that what shares them is felt. */
-function sags(frozen: Frozen, load: number): boolean {
-  const { solved } = frozen.settled
-  let lost = 0
-  frozen.wiring.elements.forEach((e, i) => {
-    if (e.role === 'wire' || e.role === 'source')
-      lost += abs(solved.voltsAcross(i)) * ((solved.active[i] ?? -1) < 0 ? 0 : 1)
-  })
-  return lost > SAG * abs(solved.voltsAcross(load))
+/** Whether any place that wires alone join to a pole is far from that pole's volts: then what shares those wires is felt. */
+function sags(frozen: Frozen, load: number, nets: Nets): boolean {
+  const { wiring, settled } = frozen
+  const { re, im } = settled.solved.solution
+  const poleOf = new Map(wiring.poles.map((node) => [nets.of(node), node]))
+  const limit = SAG * abs(settled.solved.voltsAcross(load))
+  for (let node = 0; node < wiring.nodeCount; node++) {
+    const pole = poleOf.get(nets.of(node))
+    if (pole === undefined) continue
+    if (Math.hypot((re[node] ?? 0) - (re[pole] ?? 0), (im[node] ?? 0) - (im[pole] ?? 0)) > limit) return true
+  }
+  return false
 }
 
 /** Candidates grouped by being in series: a net that joins exactly two conducting elements makes them one choice. */
