@@ -527,3 +527,170 @@ export const motorRunning: LoadTrace = {
   mustBeClosed: [...motorStarting.mustBeClosed, 'M:hold'],
   anyOf: [],
 }
+
+const contact = { name: '1-2', ends: ['1', '2'] as const, figure: contactFigure('open', 'hand') }
+const load = { name: '1-2', ends: ['1', '2'] as const, role: 'load' as const, figure: bodies.heater }
+/** Circuits that are half typed, wrong or rare, by what is odd about them. */
+export const oddCircuits: Record<string, Circuit> = {
+  'an empty circuit': circuitOf({ parts: [], wires: [] }),
+  'a supply alone': circuitOf({ poles: ['L', 'N', 'G'], parts: [], wires: [] }),
+  'a single element': circuitOf({ parts: [{ name: 'H', elements: [load] }], wires: [] }),
+  'a single element across the supply': circuitOf({
+    poles: ['L', 'N'],
+    parts: [{ name: 'H', elements: [load] }],
+    wires: [...wires('BK', 'supply.L', 'H.1'), ...wires('WH', 'H.2', 'supply.N')],
+  }),
+  'a string with no supply': circuitOf({
+    parts: ['A', 'B', 'C'].map((name) => ({ name, elements: [contact] })),
+    wires: [...wires('RD', 'A.2', 'B.1'), ...wires('RD', 'B.2', 'C.1')],
+  }),
+  'a part shorted by a wire': circuitOf({
+    poles: ['L', 'N'],
+    parts: [
+      { name: 'H', elements: [load] },
+      { name: 'K', elements: [contact] },
+    ],
+    wires: [...wires('BK', 'supply.L', 'K.1', 'K.2', 'H.1'), ...wires('WH', 'H.2', 'supply.N')],
+  }),
+  'a dead end': circuitOf({
+    poles: ['L', 'N'],
+    parts: [
+      { name: 'K', elements: [contact] },
+      { name: 'J', elements: [contact] },
+    ],
+    wires: wires('BK', 'supply.L', 'K.1', 'J.2'),
+  }),
+  'an island beside the rest': circuitOf({
+    poles: ['L', 'N'],
+    parts: ['H', 'I', 'J'].map((name) => ({ name, elements: [load] })),
+    wires: [
+      ...wires('BK', 'supply.L', 'H.1'),
+      ...wires('WH', 'H.2', 'supply.N'),
+      ...wires('RD', 'I.1', 'J.1'),
+      ...wires('RD', 'I.2', 'J.2'),
+    ],
+  }),
+  'a wire typed twice': circuitOf({
+    poles: ['L', 'N'],
+    parts: [{ name: 'H', elements: [load] }],
+    wires: [...wires('BK', 'supply.L', 'H.1'), ...wires('RD', 'H.1', 'supply.L'), ...wires('WH', 'H.2', 'supply.N')],
+  }),
+  'a dead short across the supply': circuitOf({
+    poles: ['L', 'N'],
+    parts: [{ name: 'H', elements: [load] }],
+    wires: [...wires('BK', 'supply.L', 'H.1', 'supply.N'), ...wires('BK', 'supply.L', 'supply.N')],
+  }),
+  'a neutral strap': circuitOf({
+    poles: ['L1', 'L2', 'N'],
+    parts: [{ name: 'H', elements: [load] }],
+    wires: [
+      ...wires('BK', 'supply.L1', 'H.1'),
+      ...wires('RD', 'H.2', 'supply.L2'),
+      ...wires('', 'supply.N', 'chassis'),
+    ],
+  }),
+  'a load that returns through the chassis': circuitOf({
+    poles: ['L', 'N', 'G'],
+    parts: [{ name: 'I', elements: [load] }],
+    wires: [...wires('BK', 'supply.L', 'I.1'), ...wires('GNYE', 'I.2', 'chassis', 'supply.G')],
+  }),
+  'a load between neutral and the second leg': circuitOf({
+    poles: ['L1', 'L2', 'N'],
+    parts: [
+      { name: 'A', elements: [load] },
+      { name: 'B', elements: [load] },
+    ],
+    wires: [
+      ...wires('BK', 'supply.L1', 'A.1'),
+      ...wires('WH', 'A.2', 'supply.N'),
+      ...wires('RD', 'supply.L2', 'B.1'),
+      ...wires('WH', 'B.2', 'supply.N'),
+    ],
+  }),
+  'a bridge': circuitOf({
+    poles: ['L', 'N'],
+    parts: ['A', 'B', 'C', 'D', 'E'].map((name) => ({ name, elements: [contact] })),
+    wires: [
+      ...wires('BK', 'supply.L', 'A.1', 'B.1'),
+      ...wires('RD', 'A.2', 'C.1', 'E.1'),
+      ...wires('BU', 'B.2', 'D.1', 'E.2'),
+      ...wires('WH', 'C.2', 'D.2', 'supply.N'),
+    ],
+  }),
+  'a changeover': circuitOf({
+    poles: ['L', 'N'],
+    parts: [
+      {
+        name: 'S',
+        label: 'Door switch',
+        elements: [
+          { name: 'C-NO', ends: ['C', 'NO'], note: 'shut' },
+          { name: 'C-NC', ends: ['C', 'NC'], throwOf: 'C-NO', note: 'open' },
+        ],
+      },
+      { name: 'H', elements: [load] },
+      { name: 'I', elements: [{ ...load, figure: bodies.lamp }] },
+    ],
+    wires: [
+      ...wires('BK', 'supply.L', 'S.C'),
+      ...wires('RD', 'S.NO', 'H.1'),
+      ...wires('BU', 'S.NC', 'I.1'),
+      ...wires('WH', 'H.2', 'I.2', 'supply.N'),
+    ],
+  }),
+  'a changeover fed at its throws': circuitOf({
+    poles: ['L1', 'L2', 'N'],
+    parts: [
+      {
+        name: 'S',
+        elements: [
+          { name: 'C-A', ends: ['C', 'A'] },
+          { name: 'C-B', ends: ['C', 'B'], throwOf: 'C-A' },
+        ],
+      },
+      { name: 'K', elements: [contact] },
+      { name: 'J', elements: [contact] },
+      { name: 'H', elements: [load] },
+    ],
+    wires: [
+      ...wires('BK', 'supply.L1', 'K.1', 'J.1'),
+      ...wires('BK', 'K.2', 'S.A'),
+      ...wires('BK', 'J.2', 'S.B'),
+      ...wires('RD', 'S.C', 'H.1'),
+      ...wires('WH', 'H.2', 'supply.N'),
+    ],
+  }),
+  'a splice': circuitOf({
+    poles: ['L', 'N'],
+    parts: ['A', 'B', 'C'].map((name) => ({ name, elements: [load] })),
+    wires: [
+      ...wires('BK', 'supply.L', 'SP1'),
+      ...wires('RD', 'SP1', 'A.1'),
+      ...wires('BU', 'SP1', 'B.1'),
+      ...wires('YE', 'SP1', 'C.1'),
+      ...wires('WH', 'A.2', 'B.2', 'C.2', 'supply.N'),
+    ],
+  }),
+  'a terminal block on the way, and a wire into nothing': circuitOf({
+    poles: ['L', 'N'],
+    parts: [
+      { name: 'K', elements: [contact] },
+      { name: 'H', elements: [load] },
+    ],
+    wires: [
+      ...wires('BK', 'supply.L', 'TB.1', 'K.1'),
+      ...wires('RD', 'K.2', 'TB.2', 'H.1'),
+      ...wires('WH', 'H.2', 'TB.9'),
+      ...wires('GY', 'TB.5', 'TB.6'),
+    ],
+  }),
+  'parts mounted on each other': circuitOf({
+    poles: ['L', 'N'],
+    parts: [
+      { name: 'HL', elements: [contact] },
+      { name: 'TC', elements: [{ name: '1-2', ends: ['HL.2', '2'] }] },
+      { name: 'H', elements: [{ ...load, ends: ['TC.2', 'supply.N'] }] },
+    ],
+    wires: wires('BK', 'supply.L', 'HL.1'),
+  }),
+}

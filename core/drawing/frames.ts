@@ -1,5 +1,5 @@
 import type { Circuit } from '../circuit/model.ts'
-import { letterBox, lineBox, move, overlap, Taken } from './finish.ts'
+import { letterBox, lineBox, move, overlap, Taken } from './geometry.ts'
 import { nameSize, noteSize, tagSize } from './measure.ts'
 import type { Box, Frame, Lettering, PlacedElement, Plan } from './plan.ts'
 import { textWidth } from './text-width.ts'

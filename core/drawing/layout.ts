@@ -242,6 +242,10 @@ export const starts: readonly Start[] = [
   { seed: 5, ordered: false, thoroughness: 20 },
 ]
 
+/** Room of a rail above its first tap, for its name, and below its last, px. */
+export const railAbove = 60
+const railBelow = 28
+
 /** Columns are told to ELK as places wider apart than any box. */
 const columnStep = 2000
 
@@ -338,18 +342,23 @@ export function graphOf(sheet: Sheet, start: Start): ElkNode {
   }
 
   const poles = [...(sheet.circuit.supply?.poles ?? []).map((p) => p.name).filter((n) => n !== 'G'), chassis]
-  poles.forEach((head, place) => {
-    for (const side of ['left', 'right'] as const) {
+  for (const side of ['left', 'right'] as const) {
+    // Rails of one side stand under each other.
+    const width = Math.max(
+      24,
+      ...[...taps].filter(([key]) => key.startsWith(side)).flatMap(([, at]) => at.map((p) => p.width)),
+    )
+    poles.forEach((head, place) => {
       const at = taps.get(`${side}:${head}`)
       const usual = head !== chassis && side === (place === 0 ? 'left' : 'right')
-      if (!at && !usual) continue
+      if (!at && !usual) return
       const ports = (at ?? []).sort((a, b) => a.row - b.row)
       children.push({
         row: Math.min(...ports.map((p) => p.row), 1e6) + place / 10,
         node: {
           id: `rail:${side}:${head}`,
-          width: Math.max(24, ...ports.map((p) => p.width)),
-          height: 30,
+          width,
+          height: railAbove + railBelow,
           x: (side === 'left' ? -2 : oriented.columns + 1) * columnStep,
           y: 0,
           ports: ports.map((p) => ({
@@ -361,14 +370,15 @@ export function graphOf(sheet: Sheet, start: Start): ElkNode {
           layoutOptions: {
             'elk.portConstraints': 'FIXED_SIDE',
             'elk.nodeSize.constraints': 'PORTS MINIMUM_SIZE',
-            'elk.nodeSize.minimum': `(${Math.max(24, ...ports.map((p) => p.width))},30)`,
+            'elk.nodeSize.minimum': `(${width},${railAbove + railBelow})`,
             'elk.layered.nodePlacement.networkSimplex.nodeFlexibility': 'NODE_SIZE',
             'elk.spacing.portPort': '10',
+            'elk.spacing.portsSurrounding': `[top=${railAbove},left=0,bottom=${railBelow},right=0]`,
           },
         },
       })
-    }
-  })
+    })
+  }
 
   children.sort((a, b) => a.row - b.row)
   return {

@@ -23,7 +23,7 @@ export function legendOf(
   if (marks.mustBeClosed.size > 0)
     items.push({ ink: rect(0, -10, 40, 20, 'collar', 10), words: 'must be closed', width: 40 })
   if (marks.groups.length > 0 || marks.anyOfAlone.size > 0)
-    items.push({ ink: anyOf(0, -10, 40, 10), words: 'any of', width: 40 })
+    items.push({ ink: anyOf(0, -10, 40, 10, 10), words: 'any of', width: 40 })
   if (marks.load !== undefined) items.push({ ink: seat(20, 0, 40, 20), words: 'the load', width: 40 })
   if (marks.flags.size > 0)
     items.push({ ink: flag(2, -12, 12, [...marks.flags.values()][0] ?? ''), words: 'has to work first', width: 44 })

@@ -9,7 +9,7 @@ export function collar(x: number, y: number, width = 68, height = 48, className 
 }
 
 /** Any of: dots round the group. */
-export function anyOf(x1: number, y1: number, x2: number, y2: number, r = 24): string {
+export function anyOf(x1: number, y1: number, x2: number, y2: number, r = 12): string {
   return rect(x1, y1, x2 - x1, y2 - y1, 'anyof', Math.min(r, (x2 - x1) / 2, (y2 - y1) / 2))
 }
 

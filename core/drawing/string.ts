@@ -100,6 +100,8 @@ function slotOf(stop: Stop): Slot {
       textWidth(b.name, 20, 700) / 2 + 8,
       b.flag === undefined ? note / 2 + 8 : 48 + flagWidth(b.flag) + 4,
     )
+    // The words of an area reach a little beyond its bracket.
+    half = Math.max(half, textWidth(b.area ?? '', 15) / 2 - 26)
     left = Math.max(left, half, b.flag === undefined ? 0 : note - 36)
   }
   return { stop, left, right: half, deep: (stop.beads.length - 1) * deepStep }
@@ -264,15 +266,21 @@ function areasOver(placed: readonly PlacedSlot[], top: number): string {
       stop = j
     }
     i = stop
-    const words = [...new Set(name.split(' / '))].filter(Boolean).join(', ')
+    const words = areaWords(name.split(' / '))
     if (words === '') continue
     const x1 = start.x - Math.max(56, start.slot.left - 8)
     const x2 = end.x + Math.max(56, end.slot.right - 8)
     ink +=
       path(`M${num(x1)} ${num(top + 40)}v-8H${num(x2)}v8`, 'area') +
-      text((x1 + x2) / 2, top + 24, fitText(words, x2 - x1 + 40, 15), 'areat')
+      text((x1 + x2) / 2, top + 24, fitText(words, x2 - x1 + 56, 15), 'areat')
   }
   return ink
+}
+
+/** Parallel beads may sit behind two covers; then there is room for their names only. */
+function areaWords(areas: readonly string[]): string {
+  const found = [...new Set(areas)].filter(Boolean)
+  return found.length < 2 ? (found[0] ?? '') : found.map((a) => a.replace(/, [^,]*$/, '')).join(' / ')
 }
 
 function testPoint(stop: Extract<Stop, { kind: 'point' }>, x: number, y: number, options: StringOptions): string {
@@ -313,7 +321,7 @@ function place(
     return beadInk(b, x, by, group, slot, options)
   })
   const low = y + (stack.length - 1) * deepStep
-  return ink.join('') + (group ? anyOf(x - beadWidth / 2 - 4, y - 38, x + beadWidth / 2 + 4, low + 38, 34) : '')
+  return ink.join('') + (group ? anyOf(x - beadWidth / 2 - 4, y - 36, x + beadWidth / 2 + 4, low + 36, 34) : '')
 }
 
 function beadInk(b: Bead, x: number, y: number, grouped: boolean, slot: Slot, options: StringOptions): string {
@@ -379,7 +387,7 @@ function standing(stops: readonly Stop[], trace: LoadTrace, options: StringOptio
       y = mid + 24
       continue
     }
-    const words = [...new Set(stop.beads.map((b) => b.area ?? '').filter(Boolean))].join(', ')
+    const words = areaWords(stop.beads.map((b) => b.area ?? ''))
     const feed = stop.beads[0]?.feed ?? 'dead'
     if (words !== '' && words !== area) {
       ink.push(

@@ -341,7 +341,7 @@ function marksAround(plan: Plan, e: PlacedElement, marks: Marks): string {
   const height = tall ? 64 : 48
   if (marks.load === e.id) return seat(e.x, e.y)
   if (marks.mustBeClosed.has(e.id)) return collar(host.x, y, 68, height)
-  if (marks.anyOfAlone.has(e.id)) return anyOf(host.x - 34, y - height / 2, host.x + 34, y + height / 2)
+  if (marks.anyOfAlone.has(e.id)) return anyOf(host.x - 34, y - height / 2, host.x + 34, y + height / 2, 24)
   return ''
 }
 
