@@ -100,8 +100,8 @@ export function generate(seed: number): Generated {
 
   /** A random series–parallel net of contacts. */
   const contacts = (a: Node, b: Node, depth: number): void => {
-    if (depth === 0 || r.chance(0.35)) return contact(a, b)
-    if (r.chance(0.7)) {
+    if (depth === 0 || r.chance(0.35)) contact(a, b)
+    else if (r.chance(0.7)) {
       const middle = node()
       contacts(a, middle, depth - 1)
       contacts(middle, b, depth - 1)
