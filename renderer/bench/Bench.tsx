@@ -21,7 +21,7 @@ export function Bench() {
       </section>
       <main>
         <Group orientation="vertical" className="rows" {...rows}>
-          <Panel id="circuit" defaultSize="54%" minSize="160px">
+          <Panel id="circuit" defaultSize="60%" minSize="180px">
             <Group orientation="horizontal" className="columns" {...columns}>
               <Panel id="netlist" defaultSize="352px" minSize="200px">
                 <NetlistPane />
@@ -33,7 +33,7 @@ export function Bench() {
             </Group>
           </Panel>
           <Separator className="separator" aria-label="Height of the string" />
-          <Panel id="string" minSize="120px">
+          <Panel id="string" minSize="236px">
             <StringPane />
           </Panel>
         </Group>

@@ -1,5 +1,6 @@
 import { useEffect, useMemo, useRef } from 'react'
 import { renderSvg } from '../../core/drawing/index.ts'
+import { boxOf } from '../ink/boxOf.ts'
 import { Ink } from '../ink/Ink.tsx'
 import { usePanZoom } from '../ink/usePanZoom.ts'
 import { useActions, useBench } from '../store/context.ts'
@@ -35,7 +36,14 @@ export function DrawingPane() {
     [plan, frame, trace, selected],
   )
   const sheet = useMemo(() => sizeOf(svg), [svg])
-  const { view, zoom, fit } = usePanZoom(pane, sheet)
+  const matter = useMemo(() => (plan && trace ? boxOf(plan, trace.path.flat()) : undefined), [plan, trace])
+  const { view, zoom, fit, reveal } = usePanZoom(pane, sheet, matter ?? { x: 0, y: 0, ...sheet })
+
+  // biome-ignore lint/correctness/useExhaustiveDependencies: a new selection comes into view, an old one may leave it
+  useEffect(() => {
+    const box = plan && selected !== null ? boxOf(plan, [selected]) : undefined
+    if (box) reveal(box)
+  }, [selected])
 
   const { drawing } = useHandles()
   useEffect(() => {

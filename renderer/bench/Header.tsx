@@ -87,7 +87,7 @@ export function unitWords({ shown }: Bench): string {
   return [supply?.title ?? 'no supply yet', unit.sheet && `sheet ${unit.sheet}`].filter(Boolean).join(' · ')
 }
 
-function placeWords({ source }: Bench): string {
+export function placeWords({ source }: Bench): string {
   switch (source.kind) {
     case 'shelf':
       return source.id

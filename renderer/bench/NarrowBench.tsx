@@ -1,7 +1,7 @@
 import { useBench } from '../store/context.ts'
 import { Controls } from './Controls.tsx'
 import { DrawingPane } from './DrawingPane.tsx'
-import { Header } from './Header.tsx'
+import { NarrowHeader } from './NarrowHeader.tsx'
 import { NetlistPane } from './NetlistPane.tsx'
 import { Recovered } from './Recovered.tsx'
 import { Story } from './Story.tsx'
@@ -12,7 +12,7 @@ export function NarrowBench() {
   const problems = useBench((b) => b.read?.problems.length ?? 0)
   return (
     <div className="bench one-column">
-      <Header />
+      <NarrowHeader />
       <main>
         <Recovered />
         <StringPane upright />

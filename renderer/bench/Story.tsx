@@ -14,17 +14,18 @@ export function Story() {
     const item = list.current?.querySelector<HTMLElement>('[aria-current]')
     const box = list.current
     if (!item || !box) return
-    if (item.offsetTop < box.scrollTop || item.offsetTop + item.offsetHeight > box.scrollTop + box.clientHeight) {
-      box.scrollTop = item.offsetTop - 4
-    }
+    const below = item.offsetTop + item.offsetHeight > box.scrollTop + box.clientHeight
+    if (item.offsetTop < box.scrollTop || below) box.scrollTop = item.offsetTop
+    const beside = item.offsetLeft + item.offsetWidth > box.scrollLeft + box.clientWidth
+    if (item.offsetLeft < box.scrollLeft || beside) box.scrollLeft = item.offsetLeft - box.clientWidth / 2
   }, [now, story])
   if (!story || story.length === 0) return null
   return (
     <section className="story" aria-label="Story">
-      <p className="small">
-        Story, step {now + 1} of {story.length}
-      </p>
-      <div className="story-row">
+      <div className="story-steps">
+        <p className="small">
+          Story, step {now + 1} of {story.length}
+        </p>
         <button
           type="button"
           className="step"
@@ -35,15 +36,6 @@ export function Story() {
         >
           <Icon name="back" />
         </button>
-        <ol ref={list}>
-          {story.map(({ step: number, text }, i) => (
-            <li key={number} className={i < now ? 'past' : i > now ? 'to-come' : 'now'}>
-              <button type="button" aria-current={i === now ? 'step' : undefined} onClick={() => toStep(i)}>
-                {text}
-              </button>
-            </li>
-          ))}
-        </ol>
         <button
           type="button"
           className="step"
@@ -55,6 +47,15 @@ export function Story() {
           <Icon name="on" />
         </button>
       </div>
+      <ol ref={list}>
+        {story.map(({ step: number, text }, i) => (
+          <li key={number} className={i < now ? 'past' : i > now ? 'to-come' : 'now'}>
+            <button type="button" aria-current={i === now ? 'step' : undefined} onClick={() => toStep(i)}>
+              {text}
+            </button>
+          </li>
+        ))}
+      </ol>
     </section>
   )
 }

@@ -1,8 +1,13 @@
 import { useLayoutEffect, useMemo, useRef, useState } from 'react'
-import { stringSvg } from '../../core/drawing/index.ts'
+import { drawString, type StringPlan } from '../../core/drawing/index.ts'
 import { Ink } from '../ink/Ink.tsx'
 import { useActions, useBench } from '../store/context.ts'
 import { stepOf } from '../store/reduce.ts'
+
+/** Sizes tried to keep a lying string in one row. */
+const SMALLER = [0.92, 0.84, 0.77, 0.72]
+
+const inOneRow = ({ points }: StringPlan): boolean => points.every(({ y }) => y === points[0]?.y)
 
 /** The beads: lying in rows as wide as the pane, or upright for a narrow window. */
 export function StringInk({ upright }: { readonly upright: boolean }) {
@@ -23,17 +28,22 @@ export function StringInk({ upright }: { readonly upright: boolean }) {
     return () => observer.disconnect()
   }, [])
 
-  const svg = useMemo(
-    () =>
-      circuit && frame && trace && width > 0
-        ? stringSvg(circuit, frame, trace, { width, upright, ...(selected && { selected }) })
-        : '',
-    [circuit, frame, trace, width, upright, selected],
-  )
+  const drawn = useMemo(() => {
+    if (!circuit || !frame || !trace || width === 0) return undefined
+    const draw = (scale: number) => {
+      const options = { width: Math.floor(width / scale), upright, below: 8, ...(selected && { selected }) }
+      return { ...drawString(circuit, frame, trace, options), scale }
+    }
+    const full = draw(1)
+    if (upright || inOneRow(full.plan)) return full
+    // A little smaller in one row reads better than full size in two.
+    return SMALLER.map(draw).find(({ plan }) => inOneRow(plan)) ?? full
+  }, [circuit, frame, trace, width, upright, selected])
   return (
     <div className="string-sheet" ref={box}>
       <Ink
-        svg={svg}
+        svg={drawn?.svg ?? ''}
+        scale={drawn?.scale ?? 1}
         className="ink"
         onSelect={select}
         onChoose={(id) => {

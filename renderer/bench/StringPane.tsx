@@ -1,7 +1,7 @@
 import { DropdownMenu } from 'radix-ui'
 import { elementName } from '../store/circuit.ts'
 import { useActions, useBench } from '../store/context.ts'
-import { labelWords } from '../store/words.ts'
+import { labelWords, onWords } from '../store/words.ts'
 import { Icon } from './Icon.tsx'
 import { StringFacts } from './StringFacts.tsx'
 import { StringInk } from './StringInk.tsx'
@@ -15,6 +15,10 @@ export function StringPane({ upright = false }: { readonly upright?: boolean }) 
     return b.shown && element ? labelWords(b.shown.circuit, element) : ''
   })
   const on = useBench((b) => b.trace?.loads.find((l) => l.load === b.load)?.on)
+  const state = useBench((b) => {
+    const trace = b.trace?.loads.find((l) => l.load === b.load)
+    return trace && onWords(trace)
+  })
   if (!circuit) return null
   if (!name) {
     return (
@@ -28,8 +32,8 @@ export function StringPane({ upright = false }: { readonly upright?: boolean }) 
       <header>
         <h2>String of {name}</h2>
         <p className="string-label">{label}</p>
+        <p className={on ? 'on' : 'off'}>{state}</p>
         <LoadMenu />
-        <p className={on ? 'on' : 'off'}>{on ? 'on' : 'off'}</p>
       </header>
       <StringInk upright={upright} />
       <StringFacts />

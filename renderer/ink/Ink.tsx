@@ -12,10 +12,12 @@ interface InkProps extends Pressing {
   /** From core/drawing: our own text, with every word of the netlist escaped. */
   readonly svg: string
   readonly className: string
+  /** Px of the screen to one of the sheet. Default 1. */
+  readonly scale?: number
 }
 
 /** A sheet of ink. Presses and keys reach it by the `data-element` and `data-wire` that its shapes carry. */
-export function Ink({ svg, className, onSelect, onChoose }: InkProps) {
+export function Ink({ svg, className, scale = 1, onSelect, onChoose }: InkProps) {
   const box = useRef<HTMLDivElement>(null)
 
   useLayoutEffect(() => {
@@ -26,6 +28,15 @@ export function Ink({ svg, className, onSelect, onChoose }: InkProps) {
     // Another frame is another sheet: the finger that stood on an element stays on it.
     if (focused) find(element, focused)?.focus()
   }, [svg])
+
+  // biome-ignore lint/correctness/useExhaustiveDependencies: a new sheet has the size it was drawn at
+  useLayoutEffect(() => {
+    const sheet = box.current?.querySelector('svg')
+    if (!sheet) return
+    const { width, height } = sheet.viewBox.baseVal
+    sheet.setAttribute('width', String(Math.floor(width * scale)))
+    sheet.setAttribute('height', String(Math.floor(height * scale)))
+  }, [svg, scale])
 
   return (
     // biome-ignore lint/a11y/noStaticElementInteractions: the shapes inside are the buttons; this hears them all

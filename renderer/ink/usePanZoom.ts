@@ -7,6 +7,11 @@ export interface ViewBox {
   readonly scale: number
 }
 
+export interface Box extends Size {
+  readonly x: number
+  readonly y: number
+}
+
 export interface Size {
   readonly width: number
   readonly height: number
@@ -17,6 +22,8 @@ const MOST = 4
 /** Fitting never enlarges beyond this: small circuits stay calm. */
 const FIT_MOST = 1.25
 const MARGIN = 16
+/** Below it the 13 px notes of a sheet can no longer be read. */
+const READABLE = 0.72
 
 /** The view in which all of `sheet` stands in the middle of `pane`. */
 export function fitted(sheet: Size, pane: Size): ViewBox {
@@ -30,6 +37,38 @@ export function fitted(sheet: Size, pane: Size): ViewBox {
   }
 }
 
+/** The first view of a sheet: all of it where its lettering can be read so, else as much as can be, around `matter`. */
+export function readable(sheet: Size, pane: Size, matter: Box): ViewBox {
+  const whole = fitted(sheet, pane)
+  if (whole.scale >= READABLE) return whole
+  const scale = Math.max(Math.min(fitted(matter, pane).scale, 1), READABLE)
+  const along = (from: number, long: number, all: number, room: number) => {
+    const seen = room / scale
+    const margin = MARGIN / scale
+    if (all + 2 * margin <= seen) return (all - seen) / 2
+    const start = long + 2 * margin <= seen ? from + long / 2 - seen / 2 : from - margin
+    return Math.min(Math.max(start, -margin), all + margin - seen)
+  }
+  return {
+    scale,
+    x: along(matter.x, matter.width, sheet.width, pane.width),
+    y: along(matter.y, matter.height, sheet.height, pane.height),
+  }
+}
+
+/** `view` moved as little as brings `box` into `pane`; the same view where it is there already. */
+export function revealing(view: ViewBox, pane: Size, box: Box): ViewBox {
+  const along = (at: number, from: number, long: number, room: number) => {
+    const seen = room / view.scale
+    const margin = MARGIN / view.scale
+    if (from - margin < at) return from - margin
+    return from + long + margin > at + seen ? from + long + margin - seen : at
+  }
+  const x = along(view.x, box.x, box.width, pane.width)
+  const y = along(view.y, box.y, box.height, pane.height)
+  return x === view.x && y === view.y ? view : { ...view, x, y }
+}
+
 /** Nearer by `factor`, with the point of the sheet that is under (`px`, `py`) of the pane held there. */
 export function zoomed(view: ViewBox, factor: number, px: number, py: number): ViewBox {
   const scale = Math.min(Math.max(view.scale * factor, LEAST), MOST)
@@ -40,11 +79,11 @@ export function zoomed(view: ViewBox, factor: number, px: number, py: number): V
   }
 }
 
-/** Wheel, pinch, drag and keys move a view over a sheet. Until a person moves it, it fits. */
-export function usePanZoom(pane: RefObject<HTMLElement | null>, sheet: Size) {
+/** Wheel, pinch, drag and keys move a view over a sheet. Until a person moves it, it shows what matters, readably. */
+export function usePanZoom(pane: RefObject<HTMLElement | null>, sheet: Size, matter: Box) {
   const [size, setSize] = useState<Size>({ width: 0, height: 0 })
-  const [moved, setMoved] = useState<ViewBox | null>(null)
-  const view = moved ?? fitted(sheet, size)
+  const [moved, setMoved] = useState<ViewBox | 'whole' | null>(null)
+  const view = moved === 'whole' ? fitted(sheet, size) : (moved ?? readable(sheet, size, matter))
   const latest = useRef(view)
   latest.current = view
 
@@ -53,7 +92,14 @@ export function usePanZoom(pane: RefObject<HTMLElement | null>, sheet: Size) {
     (factor: number) => change((v) => zoomed(v, factor, size.width / 2, size.height / 2)),
     [change, size],
   )
-  const fit = useCallback(() => setMoved(null), [])
+  const fit = useCallback(() => setMoved('whole'), [])
+  const reveal = useCallback(
+    (box: Box) => {
+      const next = revealing(latest.current, size, box)
+      if (next !== latest.current) setMoved(next)
+    },
+    [size],
+  )
 
   useEffect(() => {
     const box = pane.current
@@ -126,5 +172,5 @@ export function usePanZoom(pane: RefObject<HTMLElement | null>, sheet: Size) {
     }
   }, [pane, change])
 
-  return { view, size, zoom, fit }
+  return { view, zoom, fit, reveal }
 }

@@ -149,7 +149,7 @@ export function createActions(store: StoreApi<Bench>, client: Client, memory: Me
     past: (canUndo: boolean, canRedo: boolean) => set({ canUndo, canRedo }),
 
     put: (control: Control, position: string) => set(put(get(), control, position)),
-    choose: (load: ElementId) => set(chosen(get(), load)),
+    choose: (load: ElementId) => set(chosen(load)),
     select: (selected: ElementId | null) => set({ selected }),
     toStep: (step: number) => set({ step }),
     step: (by: 1 | -1) => set(stepped(get(), by)),

@@ -38,9 +38,10 @@ export function settingKey(circuit: Circuit, given: Setting): string {
 /** The loads a trace runs, on ones only. */
 export const running = (trace: Trace): readonly LoadTrace[] => trace.loads.filter((load) => load.on)
 
-/** Most must-be-closed first: a load whose string is worth reading. */
+/** The load to begin with: of those that are on, the one that takes most power; else the one with most in its string. */
 export function tellingLoad(trace: Trace): ElementId | undefined {
-  const worth = (load: LoadTrace) => (load.on ? 1000 : 0) + load.mustBeClosed.length
+  const worth = ({ on, volts, amps, mustBeClosed, heldOpen }: LoadTrace) =>
+    on ? 1e6 + volts * amps : mustBeClosed.length + heldOpen.length
   return trace.loads.reduce<LoadTrace | undefined>((best, l) => (best && worth(best) >= worth(l) ? best : l), undefined)
     ?.load
 }

@@ -92,9 +92,8 @@ export function put(bench: Bench, control: Control, position: string): Partial<B
   return { given, unset: false, ...onShow(next) }
 }
 
-export function chosen(bench: Bench, load: ElementId): Partial<Bench> {
-  return { load, selected: bench.selected, step: null }
-}
+/** Another load's string is on show; the load is what the other panes point at. */
+export const chosen = (load: ElementId): Partial<Bench> => ({ load, selected: load, step: null })
 
 /** The step on show. */
 export function stepOf(bench: Pick<Bench, 'trace' | 'step' | 'load'>): number {

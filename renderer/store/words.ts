@@ -5,6 +5,11 @@ import { elementName } from './circuit.ts'
 /** `22.5 A`, `240 V`: three digits, as a meter would show. */
 export const measured = (value: number, unit: string): string => `${Number(value.toPrecision(3))} ${unit}`
 
+/** `on, 240 V, 14.6 A`, `on but weak, …`, `off`. */
+export function onWords({ on, weak, volts, amps }: LoadTrace): string {
+  return on ? `on${weak ? ' but weak' : ''}, ${measured(volts, 'V')}, ${measured(amps, 'A')}` : 'off'
+}
+
 /** How an element stands in a frame: `closed`, `open: chart: o at off`, `on, 240 V, 14.6 A`. */
 export function stateWords(element: Element, frame: Frame | undefined, load: LoadTrace | undefined): string {
   if (!frame) return ''
@@ -12,8 +17,7 @@ export function stateWords(element: Element, frame: Frame | undefined, load: Loa
   const open = why ? `open: ${why}` : 'open'
   if (element.load) {
     if (!frame.on.has(element.id)) return frame.conducts.has(element.id) ? 'off' : `off, ${open}`
-    const how = load?.weak ? 'on but weak' : 'on'
-    return load?.on ? `${how}, ${measured(load.volts, 'V')}, ${measured(load.amps, 'A')}` : how
+    return load?.on ? onWords(load) : 'on'
   }
   if (element.role === 'wire') return feedWords[frame.feed.get(element.id) ?? 'dead']
   return frame.conducts.has(element.id) ? 'closed' : open
