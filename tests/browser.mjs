@@ -1,7 +1,7 @@
-// Which Chromium the tests drive: CHROMIUM_PATH, else Playwright's own, else one that the system has. Run as a program
-// it prints nothing and ends with 1 where there is none.
+// Which Chromium the tests drive: CHROMIUM_PATH, else Playwright's own, else one that the system has.
+import { spawnSync } from 'node:child_process'
 import { existsSync } from 'node:fs'
-import { pathToFileURL } from 'node:url'
+import path from 'node:path'
 import { chromium } from '@playwright/test'
 
 /** @type {Partial<Record<NodeJS.Platform, string[]>>} */
@@ -38,4 +38,22 @@ export function browserLaunchOptions() {
 export const NO_BROWSER =
   'no Chromium: run `npx playwright install chromium`, or on Debian `apt-get install -y chromium`, or set CHROMIUM_PATH'
 
-if (import.meta.url === pathToFileURL(process.argv[1] ?? '').href && !browserLaunchOptions()) process.exitCode = 1
+/**
+ * Gets a browser where there is none: Playwright's own download, else, on a Debian as root, the distribution's package.
+ * Returns whether there is one now.
+ */
+export function ensureBrowser() {
+  if (browserLaunchOptions()) return true
+  console.error('There is no browser for the tests yet; fetching one …')
+  const cli = path.join(import.meta.dirname, '../node_modules/@playwright/test/cli.js')
+  const run = (/** @type {string} */ program, /** @type {string[]} */ ...args) =>
+    spawnSync(program, args, { stdio: ['ignore', 2, 2], env: { ...process.env, DEBIAN_FRONTEND: 'noninteractive' } })
+  run(process.execPath, cli, 'install', 'chromium')
+  if (!browserLaunchOptions() && process.platform === 'linux' && process.getuid?.() === 0) {
+    run('apt-get', 'update', '-qq')
+    run('apt-get', 'install', '-y', '-qq', '--no-install-recommends', 'chromium')
+  }
+  if (browserLaunchOptions()) return true
+  console.error(NO_BROWSER)
+  return false
+}

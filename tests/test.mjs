@@ -3,14 +3,15 @@ import { spawnSync } from 'node:child_process'
 import { mkdirSync, readFileSync, rmSync } from 'node:fs'
 import path from 'node:path'
 import { ensureBuilt, root } from '../electron/setup.mjs'
+import { ensureBrowser } from './browser.mjs'
 import { totals } from './totals.mjs'
 
-const MINUTES = 10 // for each runner
+const MINUTES = 12 // for each runner
 
 const output = path.join(root, 'test-output')
 rmSync(output, { recursive: true, force: true })
 mkdirSync(output)
-if (!ensureBuilt()) {
+if (!ensureBuilt() || !ensureBrowser()) {
   console.log('\n0 passed, 1 failed, 0 skipped')
   process.exit(1)
 }

@@ -52,14 +52,14 @@ describe('heating', () => {
     expect(traceSetting(circuit, heating).story.map((s) => s.text)).toEqual([
       'start held',
       'M:main fed',
-      'TM:1-2 on',
+      'TM on',
       'M at speed: M:heat closes, M:hold closes, M:aux opens',
-      'H1:1-2, H2:1-2, M:main on',
+      'H1, H2, M:main on',
       'start released',
       '68 °C: OT opens',
-      'H1:1-2, H2:1-2 off',
+      'H1, H2 off',
       '57 °C: OT closes',
-      'H1:1-2, H2:1-2 on',
+      'H1, H2 on',
     ])
   })
 })

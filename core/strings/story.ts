@@ -1,4 +1,4 @@
-import type { Circuit, Element } from '../circuit/model.ts'
+import type { Circuit, Element, ElementId } from '../circuit/model.ts'
 import { temperatureText } from '../circuit/temperature.ts'
 import { type Operation, type Step, type Wiring, works } from '../operate/index.ts'
 import { frameOf } from './frame.ts'
@@ -16,7 +16,7 @@ export function storyOf(operation: Operation): readonly StoryStep[] {
     const texts = [
       ...eventText(circuit, step, before ? contactsMoved(circuit, before.frame, frame) : []),
       ...fedText(wiring, before?.step, step),
-      ...loadsText(before?.frame.on ?? new Set(), frame.on),
+      ...loadsText(circuit, before?.frame.on ?? new Set(), frame.on),
     ]
     for (const text of texts) told.push({ text, frame })
     before = { step, frame }
@@ -64,6 +64,14 @@ function contactsMoved(circuit: Circuit, before: Frame, after: Frame): readonly 
 export const shortName = (circuit: Circuit, e: Element): string =>
   circuit.parts.get(e.part)?.elements.length === 1 ? e.part : e.id
 
+const namesOf = (circuit: Circuit, ids: readonly ElementId[]): string =>
+  ids
+    .map((id) => {
+      const element = circuit.elements.get(id)
+      return element ? shortName(circuit, element) : id
+    })
+    .join(', ')
+
 /** Windings that are fed while their motor still stands. */
 function fedText(wiring: Wiring, before: Step | undefined, after: Step): readonly string[] {
   const standing = (step: Step) =>
@@ -74,11 +82,14 @@ function fedText(wiring: Wiring, before: Step | undefined, after: Step): readonl
     )
   const already = new Set(before ? standing(before) : [])
   const fed = standing(after).filter((id) => !already.has(id))
-  return fed.length > 0 ? [`${fed.join(', ')} fed`] : []
+  return fed.length > 0 ? [`${namesOf(wiring.circuit, fed)} fed`] : []
 }
 
-function loadsText(before: ReadonlySet<string>, after: ReadonlySet<string>): readonly string[] {
+function loadsText(circuit: Circuit, before: ReadonlySet<ElementId>, after: ReadonlySet<ElementId>): readonly string[] {
   const on = [...after].filter((id) => !before.has(id))
   const off = [...before].filter((id) => !after.has(id))
-  return [...(on.length > 0 ? [`${on.join(', ')} on`] : []), ...(off.length > 0 ? [`${off.join(', ')} off`] : [])]
+  return [
+    ...(on.length > 0 ? [`${namesOf(circuit, on)} on`] : []),
+    ...(off.length > 0 ? [`${namesOf(circuit, off)} off`] : []),
+  ]
 }
