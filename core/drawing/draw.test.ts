@@ -104,6 +104,9 @@ function collisions(plan: Plan): string[] {
       box: { x: s.x1 - 1, y: s.y1 - 1, width: s.x2 - s.x1 + 2, height: s.y2 - s.y1 + 2 },
     })),
   )
+  lines.push(
+    ...plan.rails.map((r) => ({ what: `rail ${r.name}`, box: { x: r.x - 3, y: r.y1, width: 6, height: r.y2 - r.y1 } })),
+  )
   const found: string[] = []
   texts.forEach((t, i) => {
     for (const other of [...texts.slice(i + 1), ...symbols, ...lines])

@@ -2,7 +2,7 @@ import type { ElkNode } from 'elkjs/lib/elk-api'
 import type { Circuit, Element, ElementId, TerminalId } from '../circuit/model.ts'
 import { framesOf } from './frames.ts'
 import { letterBox, lineBox, move, Taken } from './geometry.ts'
-import { coloursAt, type DrawNet, type End, railAbove, type Sheet } from './layout.ts'
+import { coloursAt, type DrawNet, type End, type Sheet } from './layout.ts'
 import {
   beside,
   half,
@@ -42,7 +42,7 @@ const margin = 24
 export function finish(sheet: Sheet, laid: ElkNode): Plan {
   const nodes = new Map((laid.children ?? []).map((n) => [n.id, n]))
   const elements = placeElements(sheet, nodes)
-  const rails = placeRails(sheet, nodes)
+  const rails = placeRails(sheet, nodes, [...elements.values()])
   const routes = new Map<string, Point[][]>()
   for (const edge of laid.edges ?? []) {
     for (const s of edge.sections ?? []) {
@@ -56,13 +56,15 @@ export function finish(sheet: Sheet, laid: ElkNode): Plan {
   const drawn = nets.filter((n) => n.segments.length > 0 || n.wires.length > 0)
   const aside = shortedOnes(sheet, placed, rails, drawn)
   const everything = [...placed, ...aside]
-  const { swatches, codes } = colours(sheet, drawn, everything, rails)
+  const taken = new Taken()
+  const { swatches, codes } = colours(sheet, drawn, everything, rails, taken)
+  const named = nameJoints(drawn, taken)
   const lines = drawn.map((n) => n.segments)
   const plan: Plan = {
     size: { width: 0, height: 0 },
     elements: everything,
     rails,
-    nets: drawn,
+    nets: named,
     frames: [],
     swatches,
     codes,
@@ -186,20 +188,51 @@ function placeOne(
   }
 }
 
-function placeRails(sheet: Sheet, nodes: ReadonlyMap<string, ElkNode>): Rail[] {
+/** What rails reach beyond their first and last tap, px. */
+const railReach = 26
+
+function placeRails(sheet: Sheet, nodes: ReadonlyMap<string, ElkNode>, elements: readonly PlacedElement[]): Rail[] {
   const rails: Rail[] = []
-  const names = [...(sheet.circuit.supply?.poles ?? []).map((p) => p.name).filter((n) => n !== 'G'), chassis]
+  const poles = (sheet.circuit.supply?.poles ?? []).map((p) => p.name).filter((n) => n !== 'G')
+  const rail = (name: string, side: Rail['side'], x: number, y1: number, y2: number): Rail => ({
+    name,
+    side,
+    x,
+    y1,
+    y2,
+    label: { text: name, x, y: y1 - 12, anchor: 'middle' },
+  })
+  const lefts = [...nodes.values()].map((n) => n.x ?? 0)
+  const rights = [...nodes.values()].map((n) => (n.x ?? 0) + (n.width ?? 0))
   for (const side of ['left', 'right'] as const) {
-    for (const name of names) {
+    const used: Rail[] = []
+    for (const name of [...poles, chassis]) {
       const node = nodes.get(`rail:${side}:${name}`)
       if (!node) continue
       const x = round((node.x ?? 0) + (side === 'left' ? 4 : (node.width ?? 0) - 4))
       const taps = (node.ports ?? []).map((p) => round((node.y ?? 0) + (p.y ?? 0)))
-      const middle = round((node.y ?? 0) + railAbove)
-      const y1 = Math.min(...(taps.length > 0 ? taps : [middle])) - 26
-      const y2 = Math.max(...(taps.length > 0 ? taps : [middle])) + 26
-      rails.push({ name, side, x, y1, y2, label: { text: name, x, y: y1 - 12, anchor: 'middle' } })
+      used.push(rail(name, side, x, Math.min(...taps) - railReach, Math.max(...taps) + railReach))
     }
+    // A pole nothing is joined to stands above or below those that are, in the usual order.
+    const x = used[0]?.x ?? (side === 'left' ? Math.min(40, ...lefts) - 20 : Math.max(60, ...rights) + 20)
+    const spare = poles.filter(
+      (name, i) =>
+        side === (i === 0 ? 'left' : 'right') && !nodes.has(`rail:left:${name}`) && !nodes.has(`rail:right:${name}`),
+    )
+    const line = elements[0]?.y ?? 60
+    for (const name of spare) {
+      const before = used.some((r) => poles.indexOf(r.name) > poles.indexOf(name))
+      if (used.length === 0) used.push(rail(name, side, x, line - railReach, line + railReach))
+      else if (before) {
+        const top = Math.min(...used.map((r) => r.y1)) - 56
+        used.push(rail(name, side, x, top - 2 * railReach, top))
+      } else {
+        const foot = Math.max(...used.map((r) => r.y2)) + 56
+        used.push(rail(name, side, x, foot, foot + 2 * railReach))
+      }
+    }
+    const place = (r: Rail) => [...poles, chassis].indexOf(r.name)
+    rails.push(...used.sort((a, b) => place(a) - place(b)))
   }
   return rails
 }
@@ -241,8 +274,39 @@ function planNet(
     const pole = net.terminals.length === 1 && net.wires.length === 0 ? undefined : poleTerminal(sheet, net, head)
     anchor(pole ?? `rail:${head}`, foot, `rail:${head}`)
   }
-  const pieces = mergeLines(lines)
-  return plannedNet(sheet, net, pieces, anchors)
+  let pieces = mergeLines(lines)
+  const { stub } = net
+  if (stub) {
+    const tip = portPoint(nodes, `${stub.id}p`, stub.id)
+    if (stub.words === '') pieces = withoutTail(pieces, tip)
+    return plannedNet(
+      sheet,
+      net,
+      pieces,
+      anchors,
+      stub.words === '' ? undefined : { at: tip, label: stubLabel(stub, tip) },
+    )
+  }
+  return plannedNet(sheet, net, pieces, anchors, undefined)
+}
+
+/** A net with nothing on one side was given a place to gather at; what leads on to it from the last dot is not drawn. */
+function withoutTail(pieces: readonly Line[], tip: Point): Line[] {
+  let rest = [...pieces]
+  let at = tip
+  for (;;) {
+    const here = rest.filter((l) => endsOf(l).some((e) => key(e) === key(at)))
+    const last = here[0]
+    if (!last || here.length > 1) return rest
+    const [a, b] = endsOf(last)
+    rest = rest.filter((l) => l !== last)
+    at = key(a) === key(at) ? b : a
+  }
+}
+
+function stubLabel(stub: NonNullable<DrawNet['stub']>, tip: Point): Lettering {
+  const left = stub.side === 'left'
+  return { text: stub.words, x: tip.x + (left ? -10 : 10), y: tip.y + 4, anchor: left ? 'end' : 'start' }
 }
 
 /** ELK may leave a hair of slope between a port and its wire. */
@@ -274,6 +338,7 @@ function plannedNet(
   net: DrawNet,
   pieces: readonly Line[],
   anchors: Map<TerminalId, { at: Point; label: string }[]>,
+  end: { readonly at: Point; readonly label: Lettering } | undefined,
 ): PlannedNet {
   const standing: Joint[] = []
   let lines = [...pieces]
@@ -284,10 +349,12 @@ function plannedNet(
     const splice = !terminal.includes('.')
     const degree = net.wires.filter((w) => sheet.circuit.elements.get(w)?.ends.includes(terminal)).length
     const dot = degree > 2 ? spare.shift() : undefined
-    const at = dot ?? middleOfLongest(lines, standing)
+    const at = end?.at ?? dot ?? middleOfLongest(lines, standing)
     if (!at) continue
     lines = splitAt(lines, at)
-    standing.push({ terminal, splice, ...at })
+    // Several tags at a loose end are named together, at one mark.
+    const first = end !== undefined && standing.length === 0
+    if (first || end === undefined) standing.push({ terminal, splice, ...at, ...(first && { label: end.label }) })
     anchors.set(terminal, [{ at, label: '' }])
   }
   const graph = new Graph(lines)
@@ -452,11 +519,16 @@ function colours(
   nets: readonly PlannedNet[],
   elements: readonly PlacedElement[],
   rails: readonly Rail[],
+  taken: Taken,
 ): { swatches: Swatch[]; codes: Code[] } {
   const swatches: Swatch[] = []
   const codes: Code[] = []
-  const taken = new Taken()
   for (const net of nets) for (const s of net.segments) taken.add(lineBox(s))
+  for (const net of nets) for (const j of net.joints) if (j.label) taken.add(letterBox(j.label, tagSize, 600))
+  for (const r of rails) {
+    taken.add(letterBox(r.label, 20, 800))
+    taken.add({ x: r.x - 4, y: r.y1, width: 8, height: r.y2 - r.y1 })
+  }
   for (const e of elements) {
     taken.add({ x: e.x - 36, y: e.y - 60, width: 72, height: 84 })
     for (const l of [e.name, ...e.lines]) taken.add(letterBox(l, nameSize, 700))
@@ -533,6 +605,28 @@ function colours(
     }
   }
   return { swatches, codes }
+}
+
+/** Names of splices and bare tags, where there is room beside their marks; a mark without room stays unnamed. */
+function nameJoints(nets: readonly PlannedNet[], taken: Taken): PlannedNet[] {
+  return nets.map((net) => ({
+    ...net,
+    joints: net.joints.map((j): Joint => {
+      if (j.label) return j
+      const tries: Lettering[] = [
+        { text: j.terminal, x: j.x, y: j.y - 11, anchor: 'middle' },
+        { text: j.terminal, x: j.x + 7, y: j.y - 9, anchor: 'start' },
+        { text: j.terminal, x: j.x - 7, y: j.y - 9, anchor: 'end' },
+        { text: j.terminal, x: j.x, y: j.y + 20, anchor: 'middle' },
+        { text: j.terminal, x: j.x + 7, y: j.y + 18, anchor: 'start' },
+        { text: j.terminal, x: j.x - 7, y: j.y + 18, anchor: 'end' },
+      ]
+      const label = tries.find((t) => taken.free(letterBox(t, tagSize, 600), 1))
+      if (!label) return j
+      taken.add(letterBox(label, tagSize, 600))
+      return { ...j, label }
+    }),
+  }))
 }
 
 function touches(net: PlannedNet, at: Point): boolean {

@@ -242,10 +242,6 @@ export const starts: readonly Start[] = [
   { seed: 5, ordered: false, thoroughness: 20 },
 ]
 
-/** Room of a rail above its first tap, for its name, and below its last, px. */
-export const railAbove = 60
-const railBelow = 28
-
 /** Columns are told to ELK as places wider apart than any box. */
 const columnStep = 2000
 
@@ -350,15 +346,14 @@ export function graphOf(sheet: Sheet, start: Start): ElkNode {
     )
     poles.forEach((head, place) => {
       const at = taps.get(`${side}:${head}`)
-      const usual = head !== chassis && side === (place === 0 ? 'left' : 'right')
-      if (!at && !usual) return
-      const ports = (at ?? []).sort((a, b) => a.row - b.row)
+      if (!at) return
+      const ports = [...at].sort((a, b) => a.row - b.row)
       children.push({
         row: Math.min(...ports.map((p) => p.row), 1e6) + place / 10,
         node: {
           id: `rail:${side}:${head}`,
           width,
-          height: railAbove + railBelow,
+          height: 84,
           x: (side === 'left' ? -2 : oriented.columns + 1) * columnStep,
           y: 0,
           ports: ports.map((p) => ({
@@ -370,10 +365,9 @@ export function graphOf(sheet: Sheet, start: Start): ElkNode {
           layoutOptions: {
             'elk.portConstraints': 'FIXED_SIDE',
             'elk.nodeSize.constraints': 'PORTS MINIMUM_SIZE',
-            'elk.nodeSize.minimum': `(${width},${railAbove + railBelow})`,
+            'elk.nodeSize.minimum': `(${width},84)`,
             'elk.layered.nodePlacement.networkSimplex.nodeFlexibility': 'NODE_SIZE',
             'elk.spacing.portPort': '10',
-            'elk.spacing.portsSurrounding': `[top=${railAbove},left=0,bottom=${railBelow},right=0]`,
           },
         },
       })
