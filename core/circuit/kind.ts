@@ -125,8 +125,8 @@ export interface Context {
   findArea(word: Word | undefined): string | undefined
   /** A motor, a relay: what moves between states. */
   findActor(word: Word): string | undefined
-  /** Loads of a part. */
-  findLoads(word: Word): readonly ElementId[]
+  /** When a part works: any of its loads does; of one without loads, when its actor is away from rest. */
+  findWorking(word: Word): Needs
   findTerminal(word: Word): TerminalId | undefined
   /** In and out of a part that a run passes through; both the same for a terminal. */
   findThrough(word: Word): readonly [TerminalId, TerminalId] | undefined

@@ -29,6 +29,8 @@ export type Law =
   | { readonly kind: 'path'; readonly ohms: number }
   /** Working impedance at line frequency and resistance to direct current, in ohms. */
   | { readonly kind: 'impedance'; readonly re: number; readonly im: number; readonly dc: number }
+  /** Open to direct current. */
+  | { readonly kind: 'capacitance'; readonly farads: number }
 
 export interface LawWhen {
   readonly when: Test
@@ -46,6 +48,8 @@ export interface Load {
   readonly works: number
   /** Below this share it is on but weak (0…1). */
   readonly weak: number
+  /** A coil: the share that is enough once what it drives has moved (0…1). */
+  readonly holds?: number
 }
 
 export interface Element {
@@ -59,6 +63,8 @@ export interface Element {
   /** The first whose condition holds applies; when none does the element is open. */
   readonly laws: readonly LawWhen[]
   readonly load?: Load
+  /** A secondary: a source of `ratio` times the volts across `primary`, behind its own law, good for so many amps. */
+  readonly coupled?: { readonly primary: ElementId; readonly ratio: number; readonly amps: number }
   readonly figure: Figure
   /** A few words under the name in a drawing: `5400 W`, `heat`, `opens 68 °C`. */
   readonly note: string
@@ -111,16 +117,50 @@ export interface Actor {
   readonly sense: Sense
 }
 
+/** One thing that must be so for an actor to move. */
+export type Need =
+  /** A load or winding carries at least this share of its rated current (0…1). */
+  | { readonly load: ElementId; readonly share: number }
+  /** A control or another actor stands so. */
+  | { readonly is: Clause }
+/** Any of the alternatives, each of which is all of its needs. `[[]]` always, `[]` never. */
+export type Needs = readonly (readonly Need[])[]
+
+/** Where heat moves a thermal device, while `when` holds. */
+export interface HeatPoint {
+  readonly when: Needs
+  /** Leaves rest when its zone reaches this. */
+  readonly up: Temperature
+  /** Comes back here; absent: stays for good. */
+  readonly down?: Temperature
+}
+
+/** One step of a timed sequence: an actor's state, and where it goes from there. The first way that is open is taken. */
+export interface SequenceWay {
+  readonly to: string
+  readonly when: Needs
+  /** Seconds that `when` must have held in this step; 0: at once. */
+  readonly after: number
+}
+
 /** What moves an actor. */
 export type Sense =
-  /** Leaves rest when any of `run` works and, where there are `start` elements, one of them does too; stays while `run` does. */
-  | { readonly by: 'turning'; readonly run: readonly ElementId[]; readonly start: readonly ElementId[] }
-  /** Leaves rest when its zone reaches `up`, comes back at `down`; without `down` it stays for good. */
-  | { readonly by: 'heat'; readonly zone: string; readonly up: Temperature; readonly down?: Temperature }
+  /** Leaves rest once `to` has held for `toSeconds`; comes back once `stay` has not held for `backSeconds`. */
+  | {
+      readonly by: 'needs'
+      readonly to: Needs
+      readonly stay: Needs
+      readonly toSeconds?: number
+      readonly backSeconds?: number
+      /** A motor: fed but standing it hums, and its windings are not on. */
+      readonly hums?: true
+    }
+  /** Moves with its zone's temperature; the first point whose condition holds applies. */
+  | { readonly by: 'heat'; readonly zone: string; readonly points: readonly HeatPoint[] }
   /** Leaves rest for good when the settled current of any of the elements exceeds 1.35 × `amps`. */
   | { readonly by: 'current'; readonly elements: readonly ElementId[]; readonly amps: number }
-  /** Is in its second state while the actor `of` is away from rest. */
-  | { readonly by: 'follows'; readonly of: string }
+  /** Steps through its states by time and need; keyed by state. */
+  | { readonly by: 'sequence'; readonly ways: Readonly<Record<string, readonly SequenceWay[]>> }
   /** Stays at rest: what would move it is not known. */
   | { readonly by: 'nothing' }
 
@@ -138,13 +178,16 @@ export interface Control {
 /** A place that several thermal devices sense. */
 export interface Zone {
   readonly name: string
-  /** Loads that warm it. */
-  readonly warmsWith: readonly ElementId[]
+  /** What warms it: loads at work, and actors away from rest (a flame). */
+  readonly warmsWith: Needs
   readonly airflow?: string
   /** Where it settles if heat stays on; absent: no limit. */
   readonly normal?: Temperature
   readonly blocked?: Temperature
 }
+
+/** Every pole of every supply. */
+export const polesOf = (circuit: Circuit): readonly Pole[] => circuit.supplies.flatMap((s) => s.poles)
 
 /** A place in the unit that must be opened to reach parts. */
 export interface Area {
@@ -180,6 +223,8 @@ export interface Pole {
 }
 
 export interface Supply {
+  /** `supply`, or the name of a further one. */
+  readonly name: string
   /** Words for a heading: `240 V split-phase`. */
   readonly title: string
   readonly hertz: number
@@ -198,7 +243,8 @@ export interface Unit {
 /** What the user entered. Maps keep the order of the text. */
 export interface Circuit {
   readonly unit: Unit
-  readonly supply?: Supply
+  /** In the order of the text; empty where none is typed yet. */
+  readonly supplies: readonly Supply[]
   readonly controls: ReadonlyMap<string, Control>
   readonly areas: ReadonlyMap<string, Area>
   readonly zones: ReadonlyMap<string, Zone>

@@ -27,6 +27,7 @@ import type {
   Unit,
   Zone,
 } from './model.ts'
+import { standsIn } from './needs.ts'
 import { holds } from './test.ts'
 
 /** Names that stand for something already. */
@@ -274,7 +275,7 @@ function claimNames(
 
 function gather(claimed: Claimed, tell: Tell): Gathered {
   let unit: Unit = { title: '' }
-  let supply: Supply | undefined
+  const supplies: Supply[] = []
   const controls = new Map<string, Control>()
   const areas = new Map<string, Area>()
   const zones = new Map<string, Zone>()
@@ -335,9 +336,9 @@ function gather(claimed: Claimed, tell: Tell): Gathered {
       unit = it
     },
     supply: (it) => {
-      supply = it
+      supplies.push(it)
     },
-    hasSupply: () => supply !== undefined,
+    hasSupply: () => supplies.length > 0,
     control: (it) => void controls.set(it.name, it),
     area: (it) => void areas.set(it.name, it),
     zone: (it) => void zones.set(it.name, it),
@@ -413,10 +414,15 @@ function gather(claimed: Claimed, tell: Tell): Gathered {
     },
     findArea: (word) => (word ? context.findName('area', word) : undefined),
     findActor: (word) => (actors.has(word.text) ? word.text : missing('part', word, actors.keys())),
-    findLoads: (word) => {
+    findWorking: (word) => {
       const part = parts.get(word.text)
       if (!part) return missing('part', word, parts.keys()) ?? []
-      return part.elements.filter((id) => elements.get(id)?.role === 'load')
+      const loads = part.elements.flatMap((id) => {
+        const { role, load } = elements.get(id) ?? {}
+        return role === 'load' && load ? [[{ load: id, share: load.works }]] : []
+      })
+      const actor = actors.get(word.text)
+      return loads.length > 0 || !actor ? loads : standsIn(actor.name, [actor.states[0]], true)
     },
     findTerminal: terminalOf,
     findThrough: (word) => {
@@ -443,10 +449,10 @@ function gather(claimed: Claimed, tell: Tell): Gathered {
       for (const check of atTheEnd) check()
       // An element mounted on a terminal that does not exist would hang in the air: the terminal is made, the problem told.
       for (const e of elements.values()) for (const t of e.ends) terminals.add(t)
-      for (const pole of supply?.poles ?? []) terminals.delete(pole.behind)
+      for (const pole of supplies.flatMap((s) => s.poles)) terminals.delete(pole.behind)
       return {
         unit,
-        ...(supply && { supply }),
+        supplies,
         controls,
         areas,
         zones,

@@ -1,12 +1,14 @@
-import type { Actor, Circuit, Conditions, ElementId, Setting } from '../circuit/model.ts'
+import type { Actor, Circuit, Conditions, ElementId, HeatPoint, Need, Setting } from '../circuit/model.ts'
+import { clausesIn, needsHold } from '../circuit/needs.ts'
 import { celsius } from '../circuit/temperature.ts'
+import { holds } from '../circuit/test.ts'
 import { abs } from '../network/index.ts'
-import { activeIn, type Solved, solveActive, type Wiring, wiringOf, works } from './wiring.ts'
+import { activeIn, type Solved, shareOf, solveActive, type Wiring, wiringOf } from './wiring.ts'
 
 /** What current above its rating opens a fuse, a breaker, an overload; common practice, no source. */
 const OPENS_ABOVE = 1.35
 /** More moves than a circuit of this size can need: beyond it, it never settles. */
-const MOVES_PER_ACTOR = 4
+const MOVES_PER_STATE = 8
 
 /** A state that nothing moves any more, or, with `chatters`, one that it comes back to again and again. */
 export interface Settled {
@@ -20,8 +22,9 @@ export interface Settled {
 /** What happened at one step. */
 export type Event =
   | { readonly kind: 'set'; readonly control: string; readonly position: string }
-  | { readonly kind: 'moves'; readonly actors: readonly string[] }
-  | { readonly kind: 'heat'; readonly actor: string; readonly rising: boolean }
+  /** `seconds` passed before, where it was not at once. */
+  | { readonly kind: 'moves'; readonly actors: readonly string[]; readonly seconds?: number }
+  | { readonly kind: 'heat'; readonly actor: string; readonly rising: boolean; readonly point: HeatPoint }
   | { readonly kind: 'chatters'; readonly actors: readonly string[] }
 
 /** A step of the story: what happened, and the circuit right after it. The first has no event: all at rest. */
@@ -61,16 +64,26 @@ export function settingOf(circuit: Circuit, given: Setting = {}): Setting {
 /**
  * Operate the circuit: from rest to the settled states of a setting, step by step.
  *
+ * Three kinds of change take their turns. What is at once (coils, speed, what follows them) goes first, all together,
+ * until nothing more moves. Then time passes to the next delay that runs out. When no delay runs, what the settled
+ * current opens; and heat comes last, one point at a time, each the beginning of a new phase.
+ *
  * `given` names the controls that are set; the others stand where they normally do. A spring-back control that is given
  * a position stays there.
  */
 export function operate(circuit: Circuit, given: Setting = {}, options: OperateOptions = {}): Operation {
   const wiring = wiringOf(circuit)
-  const actors = [...circuit.actors.values()]
   const { forced = {}, opened } = options
+  const actors = [...circuit.actors.values()].filter((a) => !Object.hasOwn(forced, a.name))
+  const mostMoves = MOVES_PER_STATE * (2 + actors.reduce((n, a) => n + a.states.length, 0))
   const steps: Step[] = []
   let setting = settingOf(circuit, given)
-  let conditions: Conditions = { ...Object.fromEntries(actors.map((a) => [a.name, a.states[0]])), ...forced }
+  let conditions: Conditions = {
+    ...Object.fromEntries([...circuit.actors.values()].map((a) => [a.name, a.states[0]])),
+    ...forced,
+  }
+  /** Seconds that each wish to move has been held for, by actor and the state it wishes for. */
+  let waited: ReadonlyMap<string, number> = new Map()
 
   const record = (event?: Event): Step => {
     const solved = solveActive(wiring, activeIn(wiring, setting, conditions, opened))
@@ -81,22 +94,23 @@ export function operate(circuit: Circuit, given: Setting = {}, options: OperateO
   const settle = (from: Step): Settled => {
     let step = from
     const seen = new Map<string, number>()
-    const path: string[][] = []
+    const path: (readonly string[])[] = []
     for (;;) {
-      const key = keyOf(step.conditions)
+      const key = `${keyOf(step.conditions)} ${[...waited].join(' ')}`
       const before = seen.get(key)
-      if (before !== undefined || path.length > MOVES_PER_ACTOR * actors.length + 8) {
+      if (before !== undefined || path.length > mostMoves) {
         const chatters = [...new Set(path.slice(before ?? 0).flat())]
         record({ kind: 'chatters', actors: chatters })
         return { setting, conditions, solved: step.solved, chatters }
       }
       seen.set(key, path.length)
-      let moves = movesOf(wiring, actors, forced, step, 'at once')
-      if (moves.size === 0) moves = movesOf(wiring, actors, forced, step, 'in time')
-      if (moves.size === 0) return { setting, conditions, solved: step.solved, chatters: [] }
-      path.push([...moves.keys()])
-      conditions = { ...conditions, ...Object.fromEntries(moves) }
-      step = record({ kind: 'moves', actors: [...moves.keys()] })
+      const next = movesOf(wiring, actors, step, waited)
+      if (next.moves.size === 0) return { setting, conditions, solved: step.solved, chatters: [] }
+      const names = [...next.moves.keys()]
+      path.push(names)
+      conditions = { ...conditions, ...Object.fromEntries(next.moves) }
+      waited = next.waited
+      step = record({ kind: 'moves', actors: names, ...(next.seconds > 0 && { seconds: next.seconds }) })
     }
   }
 
@@ -112,10 +126,11 @@ export function operate(circuit: Circuit, given: Setting = {}, options: OperateO
   while (!met.has(keyOf(settled.conditions))) {
     met.add(keyOf(settled.conditions))
     phases.push(settled)
-    const next = settled.chatters.length > 0 ? undefined : heatStep(wiring, actors, forced, settled)
+    const next = settled.chatters.length > 0 ? undefined : heatStep(wiring, actors, settled)
     if (!next) break
-    conditions = { ...conditions, [next.actor.name]: next.actor.states[next.rising ? 1 : 0] }
-    settled = settle(record({ kind: 'heat', actor: next.actor.name, rising: next.rising }))
+    const { actor, rising, point } = next
+    conditions = { ...conditions, [actor.name]: actor.states[rising ? 1 : 0] }
+    settled = settle(record({ kind: 'heat', actor: actor.name, rising, point }))
   }
   return { wiring, setting, steps, phases }
 }
@@ -132,52 +147,117 @@ function pressesOf(circuit: Circuit, given: Setting): readonly { control: string
 
 const keyOf = (conditions: Conditions): string => Object.values(conditions).join(' ')
 
-/** The actors that this solved state moves: by coils, speed and what follows them at once; by current in time. */
-function movesOf(
-  wiring: Wiring,
-  actors: readonly Actor[],
-  forced: Conditions,
-  { conditions, solved }: Step,
-  when: 'at once' | 'in time',
-): ReadonlyMap<string, string> {
-  const working = (id: ElementId) => works(wiring, solved, wiring.index.get(id) ?? -1)
+interface Moves {
+  /** New states by actor. */
+  readonly moves: ReadonlyMap<string, string>
+  /** Seconds that passed first. */
+  readonly seconds: number
+  readonly waited: ReadonlyMap<string, number>
+}
+
+type State = Pick<Step, 'setting' | 'conditions' | 'solved'>
+
+/** How a need stands in a solved state. */
+export const needIn =
+  (wiring: Wiring, { setting, conditions, solved }: State) =>
+  (need: Need): boolean =>
+    'is' in need
+      ? holds([[need.is]], setting, conditions)
+      : shareOf(wiring, solved, wiring.index.get(need.load) ?? -1) >= need.share
+
+/** A state that an actor wishes for, and the seconds it must have wished for it. */
+interface Wish {
+  readonly actor: Actor
+  readonly to: string
+  readonly after: number
+}
+
+/** What each actor wishes in this state, currents and heat apart. */
+function wishesOf(wiring: Wiring, actors: readonly Actor[], state: State): readonly Wish[] {
+  const isSo = needIn(wiring, state)
+  return actors.flatMap((actor): readonly Wish[] => {
+    const { sense, states } = actor
+    const now = state.conditions[actor.name] ?? states[0]
+    if (sense.by === 'needs') {
+      if (now === states[0]) {
+        return needsHold(sense.to, isSo) ? [{ actor, to: states[1], after: sense.toSeconds ?? 0 }] : []
+      }
+      return needsHold(sense.stay, isSo) ? [] : [{ actor, to: states[0], after: sense.backSeconds ?? 0 }]
+    }
+    if (sense.by === 'sequence') {
+      return (sense.ways[now] ?? [])
+        .filter((way) => needsHold(way.when, isSo))
+        .map((way) => ({ actor, to: way.to, after: way.after }))
+    }
+    return []
+  })
+}
+
+function movesOf(wiring: Wiring, actors: readonly Actor[], state: State, waited: ReadonlyMap<string, number>): Moves {
+  const wishes = wishesOf(wiring, actors, state)
+  const keyOfWish = (w: Wish) => `${w.actor.name}>${w.to}`
+  const left = (w: Wish) => w.after - (waited.get(keyOfWish(w)) ?? 0)
+  const taken = (due: readonly Wish[]): Map<string, string> => {
+    const moves = new Map<string, string>()
+    for (const w of due) if (!moves.has(w.actor.name)) moves.set(w.actor.name, w.to)
+    return moves
+  }
+  /** Time goes on for the wishes that go on; a wish that is gone starts anew. */
+  const after = (seconds: number, moves: ReadonlyMap<string, string>) =>
+    new Map(
+      wishes
+        .filter((w) => w.after > 0 && !moves.has(w.actor.name))
+        .map((w) => [keyOfWish(w), (waited.get(keyOfWish(w)) ?? 0) + seconds] as const),
+    )
+  const atOnce = taken(wishes.filter((w) => left(w) <= 0))
+  if (atOnce.size > 0) {
+    follow(wiring, actors, state, atOnce)
+    return { moves: atOnce, seconds: 0, waited: after(0, atOnce) }
+  }
+  if (wishes.length > 0) {
+    const seconds = Math.min(...wishes.map(left))
+    const moves = taken(wishes.filter((w) => left(w) <= seconds))
+    follow(wiring, actors, state, moves)
+    return { moves, seconds, waited: after(seconds, moves) }
+  }
+  const opened = openedByCurrent(wiring, actors, state)
+  follow(wiring, actors, state, opened)
+  return { moves: opened, seconds: 0, waited: new Map() }
+}
+
+/** What asks only how others stand moves in the same step: a drum turns as its motor does. */
+function follow(wiring: Wiring, actors: readonly Actor[], state: State, moves: Map<string, string>): void {
+  if (moves.size === 0) return
+  for (const actor of actors) {
+    const { sense, states, name } = actor
+    if (sense.by !== 'needs' || moves.has(name) || sense.toSeconds || sense.backSeconds) continue
+    const asked = clausesIn([...sense.to, ...sense.stay])
+    if (asked.length === 0 || !asked.some((c) => moves.has(c.of))) continue
+    if ([...sense.to, ...sense.stay].flat().some((need) => 'load' in need)) continue
+    const conditions = { ...state.conditions, ...Object.fromEntries(moves) }
+    const resting = conditions[name] === states[0]
+    const isSo = needIn(wiring, { ...state, conditions })
+    if (resting ? needsHold(sense.to, isSo) : !needsHold(sense.stay, isSo))
+      moves.set(name, resting ? states[1] : states[0])
+  }
+}
+
+/** Fuses, overloads and breakers that this settled state opens. */
+function openedByCurrent(wiring: Wiring, actors: readonly Actor[], { conditions, solved }: State): Map<string, string> {
   const moves = new Map<string, string>()
   for (const { name, states, sense } of actors) {
-    if (Object.hasOwn(forced, name)) continue
-    const [rest, away] = states
-    const resting = conditions[name] === rest
-    let goes: boolean | undefined
-    switch (sense.by) {
-      case 'turning':
-        if (when === 'at once') {
-          const run = sense.run.some(working)
-          goes = resting ? run && (sense.start.length === 0 || sense.start.some(working)) : run
-        }
-        break
-      case 'current':
-        if (when === 'in time' && resting) {
-          goes = sense.elements.some(
-            (id) => abs(solved.ampsThrough(wiring.index.get(id) ?? -1)) > OPENS_ABOVE * sense.amps,
-          )
-        }
-        break
-      case 'follows':
-      case 'heat':
-      case 'nothing':
-        break
-    }
-    if (goes !== undefined && goes !== !resting) moves.set(name, goes ? away : rest)
-  }
-  // What follows moves in the same step as what it follows: a drum turns as its motor does.
-  for (const { name, states, sense } of actors) {
-    if (sense.by !== 'follows' || Object.hasOwn(forced, name)) continue
-    const leads = wiring.circuit.actors.get(sense.of)
-    if (!leads) continue
-    const [rest, away] = states
-    const state = (moves.get(leads.name) ?? conditions[leads.name]) === leads.states[0] ? rest : away
-    if (state !== conditions[name]) moves.set(name, state)
+    if (sense.by !== 'current' || conditions[name] !== states[0]) continue
+    const amps = sense.elements.map((id) => abs(solved.ampsThrough(wiring.index.get(id) ?? -1)))
+    if (amps.some((a) => a > OPENS_ABOVE * sense.amps)) moves.set(name, states[1])
   }
   return moves
+}
+
+/** The point at which heat moves an actor in a state. */
+export function pointOf(wiring: Wiring, actor: Actor, state: State): HeatPoint | undefined {
+  if (actor.sense.by !== 'heat') return undefined
+  const isSo = needIn(wiring, state)
+  return actor.sense.points.find((p) => needsHold(p.when, isSo))
 }
 
 /**
@@ -187,30 +267,30 @@ function movesOf(
 function heatStep(
   wiring: Wiring,
   actors: readonly Actor[],
-  forced: Conditions,
-  { conditions, solved }: Settled,
-): { readonly actor: Actor; readonly rising: boolean } | undefined {
+  settled: Settled,
+): { readonly actor: Actor; readonly rising: boolean; readonly point: HeatPoint } | undefined {
   const { zones, actors: byName } = wiring.circuit
+  const isSo = needIn(wiring, settled)
   const warming = new Set<string>()
   const limit = new Map<string, number>()
   for (const zone of zones.values()) {
-    if (zone.warmsWith.some((id) => works(wiring, solved, wiring.index.get(id) ?? -1))) warming.add(zone.name)
+    if (needsHold(zone.warmsWith, isSo)) warming.add(zone.name)
     const flow = zone.airflow === undefined ? undefined : byName.get(zone.airflow)
-    const moving = !flow || conditions[flow.name] === flow.states[1]
+    const moving = !flow || settled.conditions[flow.name] === flow.states[1]
     const settles = moving ? zone.normal : zone.blocked
     limit.set(zone.name, settles ? celsius(settles) : Number.POSITIVE_INFINITY)
   }
-  let best: { readonly actor: Actor; readonly rising: boolean; readonly point: number } | undefined
+  const rising = warming.size > 0
+  let best: { readonly actor: Actor; readonly point: HeatPoint; readonly at: number } | undefined
   for (const actor of actors) {
     const { sense, states, name } = actor
-    if (sense.by !== 'heat' || Object.hasOwn(forced, name)) continue
-    const rising = warming.size > 0
-    const resting = conditions[name] === states[0]
-    const at = rising ? sense.up : sense.down
-    if (resting !== rising || !at) continue
-    const point = celsius(at)
-    if (rising && !(warming.has(sense.zone) && point <= (limit.get(sense.zone) ?? 0))) continue
-    if (!best || (rising ? point < best.point : point > best.point)) best = { actor, rising, point }
+    if (sense.by !== 'heat' || (settled.conditions[name] === states[0]) !== rising) continue
+    const point = pointOf(wiring, actor, settled)
+    const temperature = rising ? point?.up : point?.down
+    if (!point || !temperature) continue
+    const at = celsius(temperature)
+    if (rising && !(warming.has(sense.zone) && at <= (limit.get(sense.zone) ?? 0))) continue
+    if (!best || (rising ? at < best.at : at > best.at)) best = { actor, point, at }
   }
-  return best
+  return best && { actor: best.actor, rising, point: best.point }
 }

@@ -1,4 +1,13 @@
-import type { Circuit, Conditions, Element, ElementId, Law, Setting, TerminalId } from '../circuit/model.ts'
+import {
+  type Circuit,
+  type Conditions,
+  type Element,
+  type ElementId,
+  type Law,
+  polesOf,
+  type Setting,
+  type TerminalId,
+} from '../circuit/model.ts'
 import { holds } from '../circuit/test.ts'
 import {
   abs,
@@ -8,6 +17,7 @@ import {
   div,
   type Network,
   type Solution,
+  sub,
   zero,
 } from '../network/index.ts'
 
@@ -28,8 +38,11 @@ export interface Wiring {
   readonly firstBranch: readonly number[]
   readonly branches: readonly Branch[]
   readonly network: Network
-  /** Nodes behind the supply's poles. */
+  /** Nodes behind the supplies' poles. */
   readonly poles: readonly number[]
+  /** Of the first supply; 0 for direct current. */
+  readonly hertz: number
+  readonly secondaries: readonly { readonly element: number; readonly primary: number; readonly ratio: number }[]
 }
 
 const built = new WeakMap<Circuit, Wiring>()
@@ -44,7 +57,8 @@ export function wiringOf(circuit: Circuit): Wiring {
     node.set(terminal, n)
     return n
   }
-  const poles = (circuit.supply?.poles ?? []).map((p) => ({ node: number(p.behind), v: { re: p.re, im: p.im } }))
+  const hertz = circuit.supplies[0]?.hertz ?? 60
+  const poles = polesOf(circuit).map((p) => ({ node: number(p.behind), v: { re: p.re, im: p.im } }))
   for (const terminal of circuit.terminals) number(terminal)
   const elements = [...circuit.elements.values()]
   const branches: Branch[] = []
@@ -53,12 +67,13 @@ export function wiringOf(circuit: Circuit): Wiring {
   elements.forEach((e, i) => {
     firstBranch.push(branches.length)
     const [a, b] = ends[i] ?? [0, 0]
-    for (const { law } of e.laws) branches.push({ a, b, z: impedanceOf(law) })
+    for (const { law } of e.laws) branches.push({ a, b, z: impedanceOf(law, hertz) })
   })
+  const index = new Map(elements.map((e, i) => [e.id, i]))
   const wiring: Wiring = {
     circuit,
     elements,
-    index: new Map(elements.map((e, i) => [e.id, i])),
+    index,
     node,
     nodeCount: node.size,
     ends,
@@ -66,14 +81,29 @@ export function wiringOf(circuit: Circuit): Wiring {
     branches,
     network: createNetwork(node.size, branches, poles),
     poles: poles.map((p) => p.node),
+    hertz,
+    secondaries: elements.flatMap((e, i) =>
+      e.coupled ? [{ element: i, primary: index.get(e.coupled.primary) ?? -1, ratio: e.coupled.ratio }] : [],
+    ),
   }
   built.set(circuit, wiring)
   return wiring
 }
 
-/** Working impedance of a law, ohms. */
-export const impedanceOf = (law: Law): Complex =>
-  law.kind === 'path' ? { re: law.ohms, im: 0 } : { re: law.re, im: law.im }
+/** More than any coil or wire: what a capacitor is to direct current, where it has to be a branch at all. */
+const OPEN_TO_DIRECT = 1e12
+
+/** Working impedance of a law at the supply's frequency, ohms. */
+export function impedanceOf(law: Law, hertz: number): Complex {
+  switch (law.kind) {
+    case 'path':
+      return { re: law.ohms, im: 0 }
+    case 'impedance':
+      return hertz === 0 ? { re: law.dc, im: 0 } : { re: law.re, im: law.im }
+    case 'capacitance':
+      return hertz === 0 ? { re: OPEN_TO_DIRECT, im: 0 } : { re: 0, im: -1 / (2 * Math.PI * hertz * law.farads) }
+  }
+}
 
 /** Which law holds, by element; −1: open. */
 export type Active = Int32Array
@@ -94,32 +124,69 @@ export function activeIn(
 export interface Solved {
   readonly active: Active
   readonly solution: Solution
+  /** Electromotive force of each secondary, volts, in the order of the wiring's. */
+  readonly forces: readonly Complex[]
   /** Volts across element `i`, from its first end to its second. */
   voltsAcross(i: number): Complex
   /** Amperes through element `i`, from its first end to its second; 0 when open. */
   ampsThrough(i: number): Complex
 }
 
-/** Solve the circuit with these laws in force. */
-export function solveActive(wiring: Wiring, active: Active): Solved {
+/**
+ * Solve the circuit with these laws in force. A secondary is a source behind its own winding, of the force that its
+ * primary's volts give; `frozen` keeps the forces of another state instead.
+ */
+export function solveActive(wiring: Wiring, active: Active, frozen?: readonly Complex[]): Solved {
   const without: number[] = []
   wiring.elements.forEach((e, i) => {
     for (let k = 0; k < e.laws.length; k++) if (k !== active[i]) without.push((wiring.firstBranch[i] ?? 0) + k)
   })
-  const solution = wiring.network.solve({ without })
-  const { re, im } = solution
+  let forces = frozen ?? wiring.secondaries.map(() => zero)
+  let solution = solveWith(wiring, active, without, forces)
+  if (!frozen) {
+    // A secondary may feed another primary: each pass carries the force one transformer further.
+    for (let pass = 0; pass < wiring.secondaries.length; pass++) {
+      forces = wiring.secondaries.map(({ primary, ratio }) => {
+        const v = across(wiring, solution, primary)
+        return (active[primary] ?? -1) < 0 ? zero : { re: v.re * ratio, im: v.im * ratio }
+      })
+      solution = solveWith(wiring, active, without, forces)
+    }
+  }
   return {
     active,
     solution,
-    voltsAcross(i) {
-      const [a, b] = wiring.ends[i] ?? [0, 0]
-      return { re: (re[a] ?? 0) - (re[b] ?? 0), im: (im[a] ?? 0) - (im[b] ?? 0) }
-    },
+    forces,
+    voltsAcross: (i) => across(wiring, solution, i),
     ampsThrough(i) {
       const law = wiring.elements[i]?.laws[active[i] ?? -1]
-      return law ? div(this.voltsAcross(i), impedanceOf(law.law)) : zero
+      if (!law) return zero
+      const k = wiring.secondaries.findIndex((s) => s.element === i)
+      const volts = across(wiring, solution, i)
+      return div(k < 0 ? volts : sub(volts, forces[k] ?? zero), impedanceOf(law.law, wiring.hertz))
     },
   }
+}
+
+const across = (wiring: Wiring, { re, im }: Solution, i: number): Complex => {
+  const [a, b] = wiring.ends[i] ?? [0, 0]
+  return { re: (re[a] ?? 0) - (re[b] ?? 0), im: (im[a] ?? 0) - (im[b] ?? 0) }
+}
+
+/** Each force as the current it drives through its own winding. */
+function solveWith(wiring: Wiring, active: Active, without: readonly number[], forces: readonly Complex[]): Solution {
+  const inject = wiring.secondaries.flatMap(({ element }, k) => {
+    const law = wiring.elements[element]?.laws[active[element] ?? -1]
+    const force = forces[k] ?? zero
+    if (!law || abs(force) === 0) return []
+    const i = div(force, impedanceOf(law.law, wiring.hertz))
+    const [a, b] = wiring.ends[element] ?? [0, 0]
+    return [
+      { node: a, i },
+      { node: b, i: sub(zero, i) },
+    ]
+  })
+  return wiring.network.solve(inject.length > 0 ? { without, inject } : { without })
 }
 
 /**
@@ -130,7 +197,7 @@ export function shareOf(wiring: Wiring, solved: Solved, i: number): number {
   const e = wiring.elements[i]
   const law = e?.laws[solved.active[i] ?? -1]
   if (!e?.load || !law || e.load.volts === 0) return 0
-  return (abs(solved.ampsThrough(i)) * abs(impedanceOf(law.law))) / e.load.volts
+  return (abs(solved.ampsThrough(i)) * abs(impedanceOf(law.law, wiring.hertz))) / e.load.volts
 }
 
 /** Whether element `i` works. */

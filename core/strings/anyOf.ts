@@ -1,7 +1,7 @@
 import { minimalCuts } from '../infer/index.ts'
 import { abs } from '../network/index.ts'
 import type { Frozen } from './frozen.ts'
-import type { Needs } from './needs.ts'
+import type { LoadNeeds } from './needs.ts'
 
 /** The largest groups that are listed. */
 const LARGEST = 4
@@ -23,7 +23,7 @@ export interface AnyOf {
  * elements that share only wires and supply with the load's stretch leave it alone, as long as those lose next to
  * nothing. Both only save work; `anyOfPlain` is the same without them.
  */
-export function anyOf(frozen: Frozen, load: number, needs: Needs): AnyOf {
+export function anyOf(frozen: Frozen, load: number, needs: LoadNeeds): AnyOf {
   const nets = netsOf(frozen)
   const stretch = stretchOf(frozen, load, nets)
   const candidates = candidatesFor(frozen, load, needs).filter((i) => stretch.has(i))
@@ -47,7 +47,7 @@ export function anyOf(frozen: Frozen, load: number, needs: Needs): AnyOf {
 export function anyOfPlain(
   frozen: Frozen,
   load: number,
-  needs: Needs,
+  needs: LoadNeeds,
   largest = LARGEST,
 ): readonly (readonly number[])[] {
   const { sets } = minimalCuts(
@@ -58,7 +58,7 @@ export function anyOfPlain(
   return sets.filter((set) => set.length >= 2)
 }
 
-const candidatesFor = (frozen: Frozen, load: number, needs: Needs): readonly number[] => {
+const candidatesFor = (frozen: Frozen, load: number, needs: LoadNeeds): readonly number[] => {
   const alone = new Set([...needs.mustBeClosed, ...needs.through])
   return frozen.conducting.filter((i) => i !== load && !alone.has(i) && frozen.element(i).role !== 'wire')
 }

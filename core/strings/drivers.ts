@@ -1,25 +1,35 @@
-import type { Actor, Circuit, Clause, ElementId } from '../circuit/model.ts'
+import type { Actor, Circuit, Clause, ElementId, Needs } from '../circuit/model.ts'
+import { clausesIn, loadsIn } from '../circuit/needs.ts'
 import { holds } from '../circuit/test.ts'
 import type { Frozen } from './frozen.ts'
-import type { Needs } from './needs.ts'
+import type { LoadNeeds } from './needs.ts'
 
-/** Loads that drive an actor away from rest. */
+/** Loads that drive an actor away from rest, through whatever stands between. */
 export function driversOf(circuit: Circuit, actor: Actor): readonly ElementId[] {
-  const { sense } = actor
-  switch (sense.by) {
-    case 'turning':
-      return sense.run
-    case 'heat':
-      return circuit.zones.get(sense.zone)?.warmsWith ?? []
-    case 'follows': {
-      const leads = circuit.actors.get(sense.of)
-      return leads ? driversOf(circuit, leads) : []
-    }
-    case 'current':
-    case 'nothing':
-      return []
+  const found = new Set<ElementId>()
+  const asked = new Set<string>()
+  const askActor = (one: Actor): void => {
+    if (asked.has(one.name)) return
+    asked.add(one.name)
+    const { sense } = one
+    if (sense.by === 'needs') askNeeds(sense.stay)
+    else if (sense.by === 'heat') askNeeds(circuit.zones.get(sense.zone)?.warmsWith ?? [])
+    else if (sense.by === 'sequence')
+      for (const ways of Object.values(sense.ways)) for (const way of ways) askNeeds(way.when)
   }
+  const askNeeds = (needs: Needs): void => {
+    for (const id of loadsIn(needs)) found.add(id)
+    for (const { of } of clausesIn(needs)) {
+      const next = circuit.actors.get(of)
+      if (next) askActor(next)
+    }
+  }
+  askActor(actor)
+  return [...found]
 }
+
+/** Whether heat stands between an actor and its loads: what heats need not be at work now. */
+export const isHeated = (actor: Actor): boolean => actor.sense.by === 'heat'
 
 export interface Drivers {
   /** Loads that hold a needed element out of its rest state. */
@@ -29,7 +39,7 @@ export interface Drivers {
 }
 
 /** What stands behind the elements that one load needs in a frozen state: one step, not their own needs in turn. */
-export function driversFor(frozen: Frozen, needs: Needs): Drivers {
+export function driversFor(frozen: Frozen, needs: LoadNeeds): Drivers {
   const { circuit } = frozen.wiring
   const { setting, conditions, solved } = frozen.settled
   const enablers = new Set<ElementId>()
@@ -41,7 +51,7 @@ export function driversFor(frozen: Frozen, needs: Needs): Drivers {
     for (const actor of actorsIn(holding)) {
       const away = conditions[actor.name] !== actor.states[0]
       if (away) for (const load of driversOf(circuit, actor)) enablers.add(load)
-      else if (actor.sense.by === 'turning') for (const load of actor.sense.run) mustRest.add(load)
+      else if (!isHeated(actor)) for (const load of driversOf(circuit, actor)) mustRest.add(load)
     }
   }
   for (const i of needs.mustBeOpen) {

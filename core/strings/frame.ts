@@ -1,4 +1,4 @@
-import type { ElementId } from '../circuit/model.ts'
+import { type ElementId, polesOf } from '../circuit/model.ts'
 import { abs } from '../network/index.ts'
 import type { Settled, Step, Wiring } from '../operate/index.ts'
 import { freeze, loadsOf } from './frozen.ts'
@@ -38,9 +38,8 @@ export function frameOf(wiring: Wiring, step: Step | Settled): Frame {
 
 /** Nodes that metal joins to the ground pole. */
 function groundedNodes(wiring: Wiring, active: Int32Array): ReadonlySet<number> {
-  const ground = wiring.circuit.supply?.poles.find((p) => p.name === 'G')
-  const start = ground && wiring.node.get(ground.terminal)
-  const reached = new Set<number>(start === undefined ? [] : [start])
+  const grounds = polesOf(wiring.circuit).filter((p) => p.name === 'G')
+  const reached = new Set(grounds.flatMap((pole) => wiring.node.get(pole.terminal) ?? []))
   const at = new Map<number, number[]>()
   wiring.elements.forEach((e, i) => {
     if (e.role === 'source' || (active[i] ?? -1) < 0 || e.laws[active[i] ?? -1]?.law.kind !== 'path') return

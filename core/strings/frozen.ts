@@ -1,6 +1,7 @@
 import type { Element, ElementId } from '../circuit/model.ts'
+import { loadsIn } from '../circuit/needs.ts'
 import { abs } from '../network/index.ts'
-import { type Settled, type Solved, shareOf, solveActive, type Wiring, works } from '../operate/index.ts'
+import { type Settled, type Solved, shareOf, solveActive, type Wiring } from '../operate/index.ts'
 
 /** The share of its volts that a load must keep to count as kept. */
 const KEPT = 0.8
@@ -47,10 +48,10 @@ export function freeze(wiring: Wiring, settled: Settled): Frozen {
   const changed = (elements: readonly number[], law: number): Solved => {
     const next = active.slice()
     for (const i of elements) next[i] = law
-    return solveActive(wiring, next)
+    return solveActive(wiring, next, solved.forces)
   }
   const singles = new Map<number, Solved>()
-  const standing = restingMotors(wiring, settled)
+  const { standing, moved } = drivingLoads(wiring, settled)
   return {
     wiring,
     settled,
@@ -66,18 +67,27 @@ export function freeze(wiring: Wiring, settled: Settled): Frozen {
     },
     closing: (elements) => changed(elements, 0),
     keeps: (load, after) => abs(after.voltsAcross(load)) >= KEPT * abs(solved.voltsAcross(load)),
-    isOn: (load) => works(wiring, solved, load) && !standing.has(element(load).id),
+    isOn(load) {
+      const { id, load: rated } = element(load)
+      if (!rated || standing.has(id)) return false
+      const share = moved.has(id) ? Math.min(rated.works, rated.holds ?? rated.works) : rated.works
+      return shareOf(wiring, solved, load) >= share
+    },
     isFed: (load, after) => shareOf(wiring, after, load) >= (element(load).load?.works ?? 1),
   }
 }
 
-/** Main windings of motors that stand: they take current and hum, but they are not on. */
-function restingMotors(wiring: Wiring, { conditions }: Settled): ReadonlySet<ElementId> {
+/** Windings of motors that stand, which hum and are not on; and loads whose actor has moved, which need less to hold it. */
+function drivingLoads(wiring: Wiring, { conditions }: Settled) {
   const standing = new Set<ElementId>()
+  const moved = new Set<ElementId>()
   for (const { name, states, sense } of wiring.circuit.actors.values()) {
-    if (sense.by === 'turning' && conditions[name] === states[0]) for (const id of sense.run) standing.add(id)
+    if (sense.by !== 'needs') continue
+    const rests = conditions[name] === states[0]
+    if (rests && sense.hums) for (const id of loadsIn(sense.stay)) standing.add(id)
+    if (!rests) for (const id of loadsIn(sense.stay)) moved.add(id)
   }
-  return standing
+  return { standing, moved }
 }
 
 /** Indices of a circuit's loads, in the order of the text. */

@@ -1,7 +1,7 @@
 import type { Circuit, ElementId, Setting } from '../circuit/model.ts'
 import { abs } from '../network/index.ts'
 import { type OperateOptions, type Operation, operate, type Settled } from '../operate/index.ts'
-import { driversOf } from './drivers.ts'
+import { driversOf, isHeated } from './drivers.ts'
 import { type Frozen, freeze } from './frozen.ts'
 import { needsOf, shortsOf } from './needs.ts'
 import { orderOf } from './order.ts'
@@ -169,7 +169,7 @@ function waitsFor(circuit: Circuit, here: Frozen, i: number): readonly ElementId
   const names = new Set(here.element(i).laws.flatMap((l) => l.when.flat().map((c) => c.of)))
   return [...names].flatMap((name) => {
     const actor = circuit.actors.get(name)
-    if (!actor || actor.sense.by === 'heat' || conditions[name] !== actor.states[0]) return []
+    if (!actor || isHeated(actor) || conditions[name] !== actor.states[0]) return []
     // Closed while it rests: then it is something else that holds it open.
     const restCloses = here
       .element(i)

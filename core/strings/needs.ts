@@ -1,4 +1,5 @@
 import { abs } from '../network/index.ts'
+import type { Wiring } from '../operate/index.ts'
 import type { Frozen } from './frozen.ts'
 
 /** A leg that no breaker is named for. Common practice, no source: a dryer's. */
@@ -7,7 +8,7 @@ const USUAL_BREAKER = 30
 const SHORT = 3
 
 /** What one load needs in a frozen state, as indices of elements. */
-export interface Needs {
+export interface LoadNeeds {
   /** Contacts and links, then elements of loads and the like, then wires: each stops the load when it alone opens. */
   readonly mustBeClosed: readonly number[]
   readonly through: readonly number[]
@@ -17,7 +18,7 @@ export interface Needs {
 }
 
 /** By opening, and closing, each element alone and solving again. Exact for any topology. */
-export function needsOf(frozen: Frozen, load: number): Needs {
+export function needsOf(frozen: Frozen, load: number): LoadNeeds {
   const stops = frozen.conducting.filter((i) => i !== load && !frozen.keeps(load, frozen.without([i])))
   const withRole = (...roles: readonly string[]) => stops.filter((i) => roles.includes(frozen.element(i).role))
   const shorting = new Set(shortsOf(frozen))
@@ -40,16 +41,24 @@ function closingOf(frozen: Frozen, i: number): ReturnType<Frozen['closing']> {
   return solved
 }
 
+/** Rated amps of a leg's breaker, or of a secondary. */
+function ratedAmps({ circuit, elements }: Wiring, i: number): number {
+  const e = elements[i]
+  if (e?.coupled) return e.coupled.amps
+  return circuit.supplies.find((s) => s.name === e?.part)?.breaker ?? USUAL_BREAKER
+}
+
 /** Open elements whose closing drives a leg above three times its breaker. The same for every load of the state. */
 export function shortsOf(frozen: Frozen): readonly number[] {
   const known = shortsKnown.get(frozen)
   if (known) return known
   const { wiring } = frozen
-  const limit = SHORT * (wiring.circuit.supply?.breaker ?? USUAL_BREAKER)
-  const legs = wiring.elements.flatMap((e, i) => (e.role === 'source' ? [i] : []))
+  const legs = wiring.elements.flatMap((e, i) =>
+    e.role === 'source' ? [{ i, limit: SHORT * ratedAmps(wiring, i) }] : [],
+  )
   const shorts = frozen.open.filter((i) => {
     const after = closingOf(frozen, i)
-    return legs.some((leg) => abs(after.ampsThrough(leg)) > limit)
+    return legs.some((leg) => abs(after.ampsThrough(leg.i)) > leg.limit)
   })
   shortsKnown.set(frozen, shorts)
   return shorts

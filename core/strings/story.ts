@@ -1,4 +1,5 @@
 import type { Circuit, Element, ElementId } from '../circuit/model.ts'
+import { loadsIn } from '../circuit/needs.ts'
 import { temperatureText } from '../circuit/temperature.ts'
 import { type Operation, type Step, type Wiring, works } from '../operate/index.ts'
 import { frameOf } from './frame.ts'
@@ -35,11 +36,11 @@ function eventText(circuit: Circuit, step: Step, contacts: readonly string[]): r
     case 'moves': {
       // What merely follows, a drum with its motor, goes without saying.
       const actors = event.actors.filter((name) => circuit.actors.get(name)?.part !== '')
-      return [`${actors.map((name) => `${name} ${stateText(step.conditions[name] ?? '')}`).join(', ')}${and}`]
+      const later = event.seconds === undefined ? '' : `${secondsText(event.seconds)} later: `
+      return [`${later}${actors.map((name) => `${name} ${stateText(step.conditions[name] ?? '')}`).join(', ')}${and}`]
     }
     case 'heat': {
-      const sense = circuit.actors.get(event.actor)?.sense
-      const point = sense?.by === 'heat' ? (event.rising ? sense.up : sense.down) : undefined
+      const point = event.rising ? event.point.up : event.point.down
       return [
         `${point ? temperatureText(point) : ''}${and || `: ${event.actor} ${stateText(step.conditions[event.actor] ?? '')}`}`,
       ]
@@ -48,6 +49,9 @@ function eventText(circuit: Circuit, step: Step, contacts: readonly string[]): r
       return [`${event.actors.join(', ')} will not settle`]
   }
 }
+
+const secondsText = (seconds: number): string =>
+  seconds < 120 ? `${Number(seconds.toPrecision(3))} s` : `${Number((seconds / 60).toPrecision(3))} min`
 
 /** `OT opens`, `M:heat closes`: contacts that are not a person's to move. */
 function contactsMoved(circuit: Circuit, before: Frame, after: Frame): readonly string[] {
@@ -76,8 +80,8 @@ const namesOf = (circuit: Circuit, ids: readonly ElementId[]): string =>
 function fedText(wiring: Wiring, before: Step | undefined, after: Step): readonly string[] {
   const standing = (step: Step) =>
     [...wiring.circuit.actors.values()].flatMap((actor) =>
-      actor.sense.by === 'turning' && step.conditions[actor.name] === actor.states[0]
-        ? actor.sense.run.filter((id) => works(wiring, step.solved, wiring.index.get(id) ?? -1))
+      actor.sense.by === 'needs' && actor.sense.hums && step.conditions[actor.name] === actor.states[0]
+        ? loadsIn(actor.sense.stay).filter((id) => works(wiring, step.solved, wiring.index.get(id) ?? -1))
         : [],
     )
   const already = new Set(before ? standing(before) : [])

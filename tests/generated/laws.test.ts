@@ -27,7 +27,7 @@ const bare = (circuit: Circuit) =>
     JSON.stringify(
       [
         circuit.unit,
-        circuit.supply,
+        circuit.supplies,
         circuit.controls,
         circuit.areas,
         circuit.zones,

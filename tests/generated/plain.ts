@@ -61,9 +61,20 @@ export function plainSolve(
     const [a, b] = [node(e.ends[0]), node(e.ends[1])]
     if (!law) continue
     branchOf.set(e.id, branches.length)
-    branches.push({ a, b, z: law.kind === 'path' ? { re: law.ohms, im: 0 } : { re: law.re, im: law.im } })
+    branches.push({
+      a,
+      b,
+      z:
+        law.kind === 'path'
+          ? { re: law.ohms, im: 0 }
+          : law.kind === 'impedance'
+            ? { re: law.re, im: law.im }
+            : { re: 0, im: -1 / (2 * Math.PI * 60 * law.farads) },
+    })
   }
-  const held = (circuit.supply?.poles ?? []).map((p) => ({ node: node(p.behind), v: { re: p.re, im: p.im } }))
+  const held = circuit.supplies
+    .flatMap((s) => s.poles)
+    .map((p) => ({ node: node(p.behind), v: { re: p.re, im: p.im } }))
   const solution = solveDense(numbers.size, branches, held)
   return {
     volts(e) {
@@ -85,7 +96,13 @@ export function plainOn(circuit: Circuit, state: PlainState, solved: PlainSolved
   if (!law || !load.load || law.kind !== 'impedance') return false
   for (const actor of circuit.actors.values()) {
     const stands = state.conditions[actor.name] === actor.states[0]
-    if (actor.sense.by === 'turning' && actor.sense.run.includes(load.id) && stands) return false
+    if (
+      actor.sense.by === 'needs' &&
+      actor.sense.hums &&
+      stands &&
+      JSON.stringify(actor.sense.stay).includes(`"${load.id}"`)
+    )
+      return false
   }
   return solved.amps(load) >= load.load.works * (load.load.volts / Math.hypot(law.re, law.im))
 }

@@ -1,5 +1,6 @@
 import { phraseThenNameForm } from '../forms.ts'
 import { kind } from '../kind.ts'
+import { followSense } from '../needs.ts'
 
 /** What a blower moves. */
 export const airflowKind = kind({
@@ -16,7 +17,7 @@ export const airflowKind = kind({
       name: line.name,
       part: '',
       states: ['still', 'moving'],
-      sense: motor ? { by: 'follows', of: motor } : { by: 'nothing' },
+      sense: motor ? followSense(motor) : { by: 'nothing' },
     })
   },
 })

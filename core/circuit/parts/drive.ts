@@ -1,5 +1,6 @@
 import { phraseThenNameForm } from '../forms.ts'
 import { kind } from '../kind.ts'
+import { followSense } from '../needs.ts'
 
 /** What a motor turns: drum, blower. */
 export const driveKind = kind({
@@ -26,7 +27,7 @@ export const driveKind = kind({
       name: line.name,
       part: '',
       states: ['still', 'turning'],
-      sense: motor ? { by: 'follows', of: motor } : { by: 'nothing' },
+      sense: motor ? followSense(motor) : { by: 'nothing' },
     })
   },
 })

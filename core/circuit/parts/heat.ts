@@ -1,5 +1,6 @@
 import type { Context, Word } from '../kind.ts'
 import type { Sense, Temperature } from '../model.ts'
+import { ANYWAY } from '../needs.ts'
 import type { AnyLine } from './contact.ts'
 
 /** A temperature that the line must give; told when it is absent. */
@@ -25,5 +26,5 @@ export function needs<W extends string>(
 export function heatSense(to: Context, zone: Word | undefined, up: Temperature | undefined, down?: Temperature): Sense {
   const name = zone && to.findName('zone', zone)
   if (name === undefined || !up) return { by: 'nothing' }
-  return { by: 'heat', zone: name, up, ...(down && { down }) }
+  return { by: 'heat', zone: name, points: [{ when: ANYWAY, up, ...(down && { down }) }] }
 }

@@ -1,7 +1,8 @@
 import { contactFigure, windingFigure } from '../figures.ts'
 import { measureForm, nameForm, phraseForm } from '../forms.ts'
 import { child, kind, type SaidChild } from '../kind.ts'
-import type { Element, Law } from '../model.ts'
+import type { Element, ElementId, Law } from '../model.ts'
+import { anyLoad, bothNeeds } from '../needs.ts'
 import { CONTACT } from '../ohms.ts'
 import { is } from '../test.ts'
 import { addPart, element, lawWhen } from './contact.ts'
@@ -12,6 +13,11 @@ const RUN_FACTOR = 0.6
 const START_FACTOR = 0.7
 /** Starting amps over running amps where the sheet is silent; common practice, no source. */
 const START_RATIO = 4.5
+
+/** The share of its rated current from which a winding pulls. */
+const WORKS = 0.7
+
+const ids = (elements: readonly Element[]): readonly ElementId[] => elements.map((e) => e.id)
 
 const children = {
   winding: child({ named: true, ratings: ['ohms', 'amps', 'volts', 'watts'], clauses: {} }),
@@ -98,7 +104,7 @@ export const motorKind = kind({
         ],
         figure: windingFigure,
         note: dc === undefined ? '' : ohmText(dc),
-        load: { volts: volts ?? 0, works: 0.7, weak: 0.8 },
+        load: { volts: volts ?? 0, works: WORKS, weak: 0.8 },
       })
       elements.push(winding)
       if (main) run.push(winding)
@@ -117,7 +123,13 @@ export const motorKind = kind({
       name: line.name,
       part: line.name,
       states: ['at-rest', 'at-speed'],
-      sense: { by: 'turning', run: run.map((e) => e.id), start: start.map((e) => e.id) },
+      sense: {
+        by: 'needs',
+        to:
+          start.length > 0 ? bothNeeds(anyLoad(ids(run), WORKS), anyLoad(ids(start), WORKS)) : anyLoad(ids(run), WORKS),
+        stay: anyLoad(ids(run), WORKS),
+        hums: true,
+      },
     })
   },
 })

@@ -91,6 +91,7 @@ export const supplyKind = kind({
       }),
     )
     to.supply({
+      name: 'supply',
       title: `${volts} V ${word.text}`,
       hertz: ratingOf(line, 'hertz') ?? 60,
       poles,

@@ -20,7 +20,7 @@ export const zoneKind = kind({
     const flow = airflow && to.findName('airflow', airflow.value)
     to.zone({
       name: line.name,
-      warmsWith: (warms?.value ?? []).flatMap((w) => to.findLoads(w)),
+      warmsWith: (warms?.value ?? []).flatMap((w) => to.findWorking(w)),
       ...(flow !== undefined && { airflow: flow }),
       ...(normal && { normal: normal.value }),
       ...(blocked && { blocked: blocked.value }),
