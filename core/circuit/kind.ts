@@ -1,6 +1,6 @@
 import type { Cursor, Quantity, QuantityName } from '../netlist/index.ts'
 import type { Span, Token } from '../netlist/tree.ts'
-import type { Actor, Area, Control, Element, ElementId, Part, Supply, TerminalId, Test, Unit, Zone } from './model.ts'
+import type { Actor, Area, Control, Element, Needs, Part, Supply, TerminalId, Test, Unit, Zone } from './model.ts'
 
 /**
  * What a kind is: one file in parts/ that says which words its lines may hold and what they add to a circuit. The
