@@ -56,6 +56,10 @@ export interface Sheet {
   readonly sizes: readonly Size[]
   readonly rows: readonly number[]
   readonly drawNets: readonly DrawNet[]
+  /** Names of the rails there may be, in their usual order from the top. */
+  readonly poles: readonly string[]
+  /** The units to lay out now. */
+  readonly members: ReadonlySet<number>
 }
 
 export function sheetOf(circuit: Circuit): Sheet {
@@ -72,6 +76,8 @@ export function sheetOf(circuit: Circuit): Sheet {
     sizes: sizesOf(circuit, nets, oriented, words),
     rows: rowsOf(oriented),
     drawNets,
+    poles,
+    members: new Set(oriented.units.map((_, i) => i)),
   }
 }
 
@@ -246,9 +252,11 @@ export const starts: readonly Start[] = [
 const columnStep = 2000
 
 export function graphOf(sheet: Sheet, start: Start): ElkNode {
-  const { oriented, sizes, rows, drawNets } = sheet
+  const { oriented, sizes, rows, members, poles } = sheet
+  const drawNets = sheet.drawNets.filter((net) => [...net.drivers, ...net.takers].some((e) => members.has(e.unit)))
   const children: { node: ElkNode; row: number }[] = []
   oriented.units.forEach((unit, i) => {
+    if (!members.has(i)) return
     const size = sizes[i]
     if (!size) throw new Error(`unit ${unit.element.id} has no size`)
     const width = size.left + size.right
@@ -337,12 +345,11 @@ export function graphOf(sheet: Sheet, start: Start): ElkNode {
     for (const driver of drivers) if (driver !== lead && straight) join(driver.port, straight.port, 1)
   }
 
-  const poles = [...(sheet.circuit.supply?.poles ?? []).map((p) => p.name).filter((n) => n !== 'G'), chassis]
   for (const side of ['left', 'right'] as const) {
     // Rails of one side stand under each other.
     const width = Math.max(
       24,
-      ...[...taps].filter(([key]) => key.startsWith(side)).flatMap(([, at]) => at.map((p) => p.width)),
+      ...sheet.drawNets.filter((net) => net.rail?.side === side).map((net) => tapReach(sheet, net)),
     )
     poles.forEach((head, place) => {
       const at = taps.get(`${side}:${head}`)
