@@ -717,7 +717,10 @@ function extent(plan: Plan): Box {
     ...plan.rails.map((r) => letterBox(r.label, 20, 800)),
     ...plan.nets.flatMap((n) => n.segments.map((s) => lineBox(s, 4))),
     ...plan.nets.flatMap((n) => n.joints.flatMap((j) => (j.label ? [letterBox(j.label, tagSize, 600)] : []))),
-    ...plan.frames.flatMap((f) => [f.box, ...(f.title ? [letterBox(f.title, noteSize, 600)] : [])]),
+    ...plan.frames.flatMap((f) => [
+      ...f.outline.map((p) => ({ ...p, width: 1, height: 1 })),
+      ...(f.title ? [letterBox(f.title, noteSize, 600)] : []),
+    ]),
     ...plan.codes.map((c) => letterBox(c, tagSize, 600)),
     ...plan.loose.flatMap((l) => [
       { x: l.x1, y: l.y - 12, width: l.x2 - l.x1 + 16, height: 36 },

@@ -74,7 +74,7 @@ export function sheetOf(circuit: Circuit): Sheet {
     oriented,
     words,
     sizes: sizesOf(circuit, nets, oriented, words),
-    rows: rowsOf(oriented),
+    rows: rowsOf(oriented, poles),
     drawNets,
     poles,
     members: new Set(oriented.units.map((_, i) => i)),
@@ -202,16 +202,32 @@ function sizesOf(circuit: Circuit, nets: Nets, oriented: Oriented, words: readon
 }
 
 /** A row for every unit: a branch walked from the left keeps its row, every further one opens the next. */
-function rowsOf(oriented: Oriented): number[] {
+function rowsOf(oriented: Oriented, poles: readonly string[]): number[] {
   const from = new Map<Spot, number[]>()
   oriented.units.forEach((unit, i) => {
     for (const s of unit.from) from.set(s, [...(from.get(s) ?? []), i])
   })
+  // Rows of the first return stand above those of the next.
+  const returns = new Map<number, number>()
+  const returnsTo = (i: number): number => {
+    const known = returns.get(i)
+    if (known !== undefined) return known
+    returns.set(i, poles.length)
+    const onward = (oriented.units[i]?.to ?? []).flatMap((s) =>
+      typeof s === 'string' ? [poles.indexOf(s.slice(s.indexOf(':') + 1))] : (from.get(s) ?? []).map(returnsTo),
+    )
+    const first = Math.min(poles.length, ...onward)
+    returns.set(i, first)
+    return first
+  }
   const rows = new Array<number>(oriented.units.length).fill(-1)
   let last = -1
   const order = oriented.units
     .map((_, i) => i)
-    .sort((a, b) => (oriented.units[a]?.column ?? 0) - (oriented.units[b]?.column ?? 0) || a - b)
+    .sort(
+      (a, b) =>
+        (oriented.units[a]?.column ?? 0) - (oriented.units[b]?.column ?? 0) || returnsTo(a) - returnsTo(b) || a - b,
+    )
   for (const start of order) {
     if (rows[start] !== -1) continue
     const stack = [{ unit: start, row: ++last }]
@@ -221,7 +237,7 @@ function rowsOf(oriented: Oriented): number[] {
       const row = rows[at.unit] ?? 0
       const next = (oriented.units[at.unit]?.to ?? []).flatMap((s) => from.get(s) ?? []).filter((i) => rows[i] === -1)
       // What a person only presses for a moment branches off; what stays closed goes straight on.
-      next.sort((a, b) => momentary(oriented.units[a]) - momentary(oriented.units[b]))
+      next.sort((a, b) => momentary(oriented.units[a]) - momentary(oriented.units[b]) || returnsTo(a) - returnsTo(b))
       for (let i = next.length - 1; i >= 0; i--) stack.push({ unit: next[i] ?? 0, row: i === 0 ? row : -1 })
     }
   }
