@@ -1,17 +1,21 @@
-import type { QuantityName } from '../../netlist/index.ts'
-import type { Context, Rating } from '../kind.ts'
+import type { Quantity, QuantityName } from '../../netlist/index.ts'
+import { measureForm, nameForm, worksFromForm } from '../forms.ts'
+import type { Context, SaidLine } from '../kind.ts'
+import { lawAlways, resistance } from '../laws.ts'
 import type { Figure } from '../model.ts'
-import { resistance } from '../ohms.ts'
-import { type AnyLine, addPart, element, lawAlways, onePair, pairName } from './contact.ts'
+import { addPart, element, onePair, type PartLine, pairName } from './part.ts'
 
 /** What loads have in common: ratings, and the resistance and working share that follow from them. */
 
-export interface RatedLine extends AnyLine {
-  readonly ratings: readonly Rating[]
-}
+/** Clauses of a part that is one load. */
+export const loadClauses = { at: measureForm('volts', '240 V'), works: worksFromForm, area: nameForm('area') }
+export const loadRatings = ['watts', 'amps', 'ohms', 'volts'] as const satisfies readonly QuantityName[]
+
+export type LoadLine = PartLine &
+  Pick<SaidLine, 'ratings'> & { readonly clauses: { readonly at?: Quantity; readonly works?: number } }
 
 /** The rating of that quantity in its SI unit, if the line gives one. */
-export const ratingOf = (line: { readonly ratings: readonly Rating[] }, quantity: QuantityName): number | undefined =>
+export const ratingOf = (line: Pick<SaidLine, 'ratings'>, quantity: QuantityName): number | undefined =>
   line.ratings.find((r) => r.quantity.quantity === quantity)?.quantity.si
 
 /** `10.7 Ω`, `4.7 kΩ`: three figures, as a person would read it aloud. */
@@ -19,67 +23,59 @@ export function ohmText(ohms: number): string {
   const [n, unit] = ohms >= 1e6 ? [ohms / 1e6, 'MΩ'] : ohms >= 1e3 ? [ohms / 1e3, 'kΩ'] : [ohms, 'Ω']
   return `${Number(n.toPrecision(3))} ${unit}`
 }
-export const wattText = (watts: number): string => `${Number(watts.toPrecision(4))} W`
+const wattText = (watts: number): string => `${Number(watts.toPrecision(4))} W`
 
-export interface Rated {
+interface Rated {
   readonly volts: number
+  /** While it works. */
   readonly ohms: number
+  /** To direct current, with the part cold: what a meter shows. */
+  readonly dc: number
   readonly note: string
 }
 
 /**
  * Volts and working ohms from whichever ratings are given: W and V, A and V, or ohms (then V only says when it works).
- * Tells and gives `undefined` when they do not determine it.
+ * Ohms beside W or A are those that a meter shows. Tells and gives `undefined` when they do not determine it.
  */
-export function ratedOf(line: RatedLine, to: Context, at: number | undefined): Rated | undefined {
-  const volts = at ?? ratingOf(line, 'volts')
-  const watts = ratingOf(line, 'watts')
-  const amps = ratingOf(line, 'amps')
-  const ohms = ratingOf(line, 'ohms')
-  if (volts === undefined || volts === 0) {
-    to.tell(
-      'no-volts',
-      line.head,
-      `${line.name} does not say for how many volts it is.`,
-      'Add the volts from its label: `5400 W at 240 V`.',
-    )
+function ratedOf(line: LoadLine, to: Context): Rated | undefined {
+  const volts = line.clauses.at?.si ?? ratingOf(line, 'volts')
+  const [watts, amps, ohms] = [ratingOf(line, 'watts'), ratingOf(line, 'amps'), ratingOf(line, 'ohms')]
+  const working =
+    volts === undefined
+      ? undefined
+      : watts !== undefined
+        ? volts ** 2 / watts
+        : amps !== undefined
+          ? volts / amps
+          : ohms
+  if (volts === undefined || working === undefined) {
+    if (!line.told) to.tell(volts === undefined ? 'no-volts' : 'no-rating', line.head, line.name)
     return undefined
   }
-  const working = watts ? volts ** 2 / watts : amps ? volts / amps : ohms
-  if (!working) {
-    to.tell(
-      'no-rating',
-      line.head,
-      `${line.name} has no watts, amps or ohms, so nothing can be computed for it.`,
-      'Add one of them from its label or the sheet: `5400 W at 240 V`.',
-    )
-    return undefined
-  }
-  return { volts, ohms: working, note: watts ? wattText(watts) : ohmText(working) }
+  return { volts, ohms: working, dc: ohms ?? working, note: watts === undefined ? ohmText(working) : wattText(watts) }
 }
 
-/** A part that is one load between two tags. */
+/** A part that is one load between two tags; `works` and `weak` are shares of its rated current. */
 export function loadPart(
-  line: RatedLine & {
-    readonly clauses: {
-      readonly at?: { readonly value: { readonly si: number } }
-      readonly works?: { readonly value: number }
-    }
-  },
-  kindWord: string,
+  line: LoadLine,
   to: Context,
   it: { readonly figure: Figure; readonly works: number; readonly weak: number },
 ): void {
-  const rated = ratedOf(line, to, line.clauses.at?.value.si)
-  const works = line.clauses.works?.value ?? it.works
+  const volts = line.ratings.find((r) => r.quantity.quantity === 'volts')
+  if (line.clauses.at && volts) {
+    to.tell('rating-twice', volts.at, `${volts.quantity.value} ${volts.quantity.unit}`, 'volts')
+  }
+  const rated = ratedOf(line, to)
+  const works = line.clauses.works ?? it.works
   const tags = onePair(line, to)
   const body = element(line, to, tags, {
     name: pairName(tags),
     role: 'load',
-    laws: rated ? lawAlways(resistance(rated.ohms)) : [],
+    laws: rated ? lawAlways(resistance(rated.ohms, rated.dc)) : [],
     figure: it.figure,
     note: rated?.note ?? '',
     load: { volts: rated?.volts ?? 0, works, weak: Math.max(works, it.weak) },
   })
-  addPart(line, kindWord, to, [body])
+  addPart(line, to, [body])
 }
