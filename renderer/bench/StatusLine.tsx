@@ -7,7 +7,7 @@ export function StatusLine({ cancel }: { readonly cancel: () => void }) {
   const busy = useBench((b) => b.busy)
   const { closeNote } = useActions()
   return (
-    <div className="status" data-shown={note !== null || busy !== null}>
+    <footer className="status" data-shown={note !== null || busy !== null}>
       <p role="status" className={note?.kind}>
         {busy !== null ? `${busy[0]?.toUpperCase()}${busy.slice(1)} …` : note?.text}
       </p>
@@ -24,6 +24,6 @@ export function StatusLine({ cancel }: { readonly cancel: () => void }) {
           <Icon name="close" />
         </button>
       )}
-    </div>
+    </footer>
   )
 }
