@@ -38,7 +38,7 @@ const NARROW = matchMedia('(max-width: 719px)')
 /** The application: one store, its workers, and the bench over them. */
 export function App({ client }: { readonly client: Client }) {
   const top = useMemo(() => {
-    const memory = createMemory(localStorage, crypto.randomUUID(), Date.now)
+    const memory = createMemory(localStorage, () => crypto.randomUUID(), Date.now)
     const dark = matchMedia('(prefers-color-scheme: dark)').matches
     const store = createStore<BenchState>(() => emptyBench(memory.theme() ?? (dark ? 'dark' : 'light')))
     return { store, actions: createActions(store, client, memory) }

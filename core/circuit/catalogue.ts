@@ -21,15 +21,17 @@ import { unitKind } from './parts/unit.ts'
 import { runKind, wireKind } from './parts/wire.ts'
 import { zoneKind } from './parts/zone.ts'
 
-/** Every kind of line the language knows. A new kind is one file in parts/ and one line here. */
+/**
+ * Every kind of line the language knows, in the order in which a netlist is best typed: each after those it speaks of.
+ * Hints and help list them so. A new kind is one file in parts/ and one line here.
+ */
 export const catalogue: readonly Kind[] = [
   unitKind,
   supplyKind,
   areaKind,
   controlKind,
-  driveKind,
-  airflowKind,
-  zoneKind,
+
+  cycleSwitchKind,
   switchKind,
   buttonKind,
   changeoverKind,
@@ -37,12 +39,15 @@ export const catalogue: readonly Kind[] = [
   cutoffKind,
   thermostatKind,
   heaterKind,
-  motorKind,
-  cycleSwitchKind,
-  timerMotorKind,
   lampKind,
+  motorKind,
+  timerMotorKind,
   resistorKind,
   spliceKind,
-  wireKind,
+
+  driveKind,
+  airflowKind,
+  zoneKind,
   runKind,
+  wireKind,
 ]

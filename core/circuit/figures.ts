@@ -7,7 +7,11 @@ const paper = (d: string): Stroke => ({ d, style: 'paper' })
 const circle = (r: number): string => `M${-r} 0a${r} ${r} 0 1 0 ${2 * r} 0a${r} ${r} 0 1 0 ${-2 * r} 0z`
 const box = (w: number, h: number): string => `M${-w / 2} ${-h / 2}h${w}v${h}h${-w}z`
 
-export const contactFigure = (rest: 'open' | 'closed', by: Driver): Figure => ({ kind: 'contact', rest, by })
+/**
+ * A contact that `by` works. Whether it rests closed follows from its laws, and is put in once every line has been read:
+ * they may speak of what a later line brings.
+ */
+export const contactFigure = (by: Driver): Figure => ({ kind: 'contact', rest: 'open', by })
 export const bodyFigure = (half: number, ...strokes: readonly Stroke[]): Figure => ({ kind: 'body', half, strokes })
 
 export const fuseFigure = bodyFigure(18, paper(box(36, 16)), line('M-18 0H18'))

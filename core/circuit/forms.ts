@@ -1,135 +1,166 @@
-import { type Cursor, isProblem, type Quantity, type QuantityName } from '../netlist/index.ts'
+import { type Cursor, isProblem, type Quantity, type QuantityName, splitTags } from '../netlist/index.ts'
 import type { Token } from '../netlist/tree.ts'
-import type { ClauseForm, Condition, Tell, Word } from './kind.ts'
+import type { Condition, Teller, Word } from './kind.ts'
 import type { Temperature } from './model.ts'
+import { canBe, quantityText } from './range.ts'
 
 /** What may follow the word of a clause. Each tells its problem and gives `undefined` when something else stands there. */
+export interface ClauseForm<T = unknown> {
+  /** What stands after the word, for hints: `68 C`, `a zone`. */
+  readonly form: string
+  read(at: Place): T | undefined
+}
 
-const missing = (cursor: Cursor, tell: Tell, form: string): undefined => {
+/** Where in a line a form is read. */
+export interface Place {
+  readonly cursor: Cursor
+  readonly teller: Teller
+  /** Whether the token is a word that begins a clause of this line, and so no name unless it is in quotes. */
+  beginsClause(token: Token): boolean
+}
+
+const form = <T>(text: string, read: (at: Place) => T | undefined): ClauseForm<T> => ({ form: text, read })
+
+function missing({ cursor, teller }: Place, what: string): undefined {
   const found = cursor.peek()
-  tell(
-    'clause-incomplete',
-    found ?? cursor.span,
-    found ? `“${found.text}” stands where ${form} is needed.` : `Here ${form} is missing.`,
-    `Write ${form}.`,
-  )
+  teller.tell('clause-incomplete', found ?? cursor.span, found?.text, what)
 }
 
-const asWord = (token: Token): Word => ({ text: token.text, at: { from: token.from, to: token.to } })
-
-function takeName(cursor: Cursor): Word | undefined {
+/** The word or the quoted words that come next, if they can be a name. */
+function takeName({ cursor, beginsClause }: Place): Word | undefined {
   const token = cursor.peek()
-  if (token?.kind !== 'word' && token?.kind !== 'string') return undefined
+  if (!token || (token.kind !== 'word' && token.kind !== 'string') || beginsClause(token)) return undefined
   cursor.next()
-  return asWord(token)
+  return { text: token.text, at: { from: token.from, to: token.to } }
 }
 
-const form = <T>(text: string, read: (cursor: Cursor, tell: Tell) => T | undefined): ClauseForm<T> => ({
-  form: text,
-  read,
-})
+/** Words that must follow; true when all did. Stands behind those that did. */
+const takeWords = ({ cursor }: Place, words: readonly string[]): boolean => words.every((w) => cursor.takeWord(w))
 
-/** Any one word: a position, a tag, a way of being joined. */
+const withArticle = (what: string): string => `${/^[aeiou]/.test(what) ? 'an' : 'a'} ${what}`
+
+/** A word of the line's own: a position. */
 export const wordForm = (what: string): ClauseForm<Word> =>
-  form(what, (cursor, tell) => takeName(cursor) ?? missing(cursor, tell, what))
+  form(withArticle(what), (at) => takeName(at) ?? missing(at, withArticle(what)))
 
 /** A name of something else in the circuit. */
 export const nameForm = (what: string): ClauseForm<Word> =>
-  wordForm(`the name of ${/^[aeiou]/.test(what) ? 'an' : 'a'} ${what}`)
+  form(withArticle(what), (at) => takeName(at) ?? missing(at, `the name of ${withArticle(what)}`))
 
-export const tagForm = wordForm('a tag')
+/** The tag that a token is, as `terminalId` gives it; it may be on another part. */
+export function tagOf(token: Token): string | undefined {
+  // A tag alone is what would be a tag in a pair.
+  return splitTags(`${token.kind === 'string' ? `"${token.text}"` : token.text}-0`)?.[0]
+}
+
+/** One tag: `NO`. */
+export const tagForm: ClauseForm<Word> = form('a tag', (at) => {
+  const token = at.cursor.peek()
+  const tag = token && !at.beginsClause(token) ? tagOf(token) : undefined
+  if (!token || tag === undefined) return missing(at, 'a tag')
+  at.cursor.next()
+  return { text: tag, at: { from: token.from, to: token.to } }
+})
 
 /** Words in quotes. */
 export const textForm = (example: string): ClauseForm<string> =>
-  form(example, (cursor, tell) => cursor.takeString() ?? missing(cursor, tell, `text in quotes such as ${example}`))
+  form(example, (at) => at.cursor.takeString() ?? missing(at, `text in quotes such as ${example}`))
 
-/** A word that says all by itself, with the words that must follow it: `springs back`. */
+/** A word that says all by itself, or with the words that must follow it: `springs back`. */
 export const flagForm = (...words: readonly string[]): ClauseForm<true> =>
-  form(words.join(' '), (cursor, tell) => {
-    for (const word of words) if (!cursor.takeWord(word)) return missing(cursor, tell, `the word \`${word}\``)
-    return true
-  })
+  form(words.join(' '), (at) => (takeWords(at, words) ? true : missing(at, `\`${words.join(' ')}\``)))
 
 /** One of several phrases: `at speed`, `at rest`. */
 export const phraseForm = <const P extends string>(...phrases: readonly P[]): ClauseForm<P> =>
-  form(phrases.join(' or '), (cursor, tell) => {
-    for (const phrase of phrases) {
+  form(phrases.join(' or '), (at) => {
+    const { cursor } = at
+    /** How many words of the phrase come next. */
+    const fits = (phrase: string): number => {
       const words = phrase.split(' ')
-      if (words.every((word, i) => cursor.peek(i)?.text === word)) {
-        for (const _ of words) cursor.next()
-        return phrase
-      }
+      const other = words.findIndex((word, i) => cursor.peek(i)?.text !== word)
+      return other < 0 ? words.length : other
     }
-    return missing(cursor, tell, phrases.map((p) => `\`${p}\``).join(' or '))
+    const found = phrases.find((phrase) => fits(phrase) === phrase.split(' ').length)
+    // Words of a phrase that breaks off are no mistakes of their own.
+    for (let taken = Math.max(...phrases.map(fits)); taken > 0; taken--) cursor.next()
+    return found ?? missing(at, phrases.map((p) => `\`${p}\``).join(' or '))
   })
 
 /** A small word, then a name: `by dial`. */
 export const phraseThenNameForm = (lead: string, what: string): ClauseForm<Word> =>
-  form(`${lead} ${what}`, (cursor, tell) => {
-    if (!cursor.takeWord(lead)) return missing(cursor, tell, `\`${lead}\` and the name of a ${what}`)
-    return takeName(cursor) ?? missing(cursor, tell, `the name of a ${what}`)
+  form(`${lead} ${withArticle(what)}`, (at) => {
+    if (!takeWords(at, [lead])) return missing(at, `\`${lead}\` and the name of ${withArticle(what)}`)
+    return takeName(at) ?? missing(at, `the name of ${withArticle(what)}`)
   })
 
-/** A small word, then names with commas between: `with H1, H2`. */
+/** A small word, then names with commas between: `with H1, H2`. What stands before a missing one is kept. */
 export const listForm = (lead: string, what: string): ClauseForm<readonly Word[]> =>
-  form(`${lead} ${what}`, (cursor, tell) => {
-    if (!cursor.takeWord(lead)) return missing(cursor, tell, `\`${lead}\` and ${what}`)
-    const names: Word[] = []
-    do {
-      const name = takeName(cursor)
-      if (!name) return missing(cursor, tell, what)
-      names.push(name)
-    } while (cursor.takeMark(','))
-    return names
+  form(`${lead} ${withArticle(what)}`, (at) => {
+    if (!takeWords(at, [lead])) return missing(at, `\`${lead}\` and the name of ${withArticle(what)}`)
+    const names = namesWithCommas(at, `the name of ${withArticle(what)}`)
+    return names.length > 0 ? names : undefined
   })
+
+function namesWithCommas(at: Place, what: string): readonly Word[] {
+  const names: Word[] = []
+  do {
+    const name = takeName(at)
+    if (!name) {
+      missing(at, what)
+      break
+    }
+    names.push(name)
+  } while (at.cursor.takeMark(','))
+  return names
+}
 
 /** A quantity of one kind: `15 A`. */
 export const measureForm = (quantity: QuantityName, example: string): ClauseForm<Quantity> =>
-  form(example, (cursor, tell) => {
-    const before = cursor.span
-    const read = cursor.takeQuantity()
-    if (!read) return missing(cursor, tell, `a value such as ${example}`)
-    if (isProblem(read)) return void tell(read.code, read, read.message, read.hint)
-    if (read.quantity !== quantity) {
-      return void tell(
-        'wrong-quantity',
-        { from: before.from, to: read.to },
-        `${read.value} ${read.unit} stands where ${quantity} are needed.`,
-        `Write a value such as ${example}.`,
-      )
-    }
-    return read
-  })
+  form(example, (at) => takeMeasure(at, quantity, example))
 
-const degrees = measureForm('celsius', '68 C')
-export const temperatureForm: ClauseForm<Temperature> = form('68 C', (cursor, tell) => {
-  const read = degrees.read(cursor, tell)
+function takeMeasure(at: Place, quantity: QuantityName, example: string): Quantity | undefined {
+  const { cursor, teller } = at
+  const read = cursor.takeQuantity()
+  if (!read) return missing(at, `a value such as ${example}`)
+  if (isProblem(read)) return void teller.pass(read)
+  if (read.quantity !== quantity) {
+    return void teller.tell(
+      'wrong-quantity',
+      read,
+      quantityAsTyped(read),
+      [`${quantityText(quantity)}: ${example}`],
+      [],
+    )
+  }
+  if (!canBe(read)) return void teller.tell('impossible-value', read, quantityAsTyped(read))
+  return read
+}
+
+export const quantityAsTyped = ({ value, unit }: Quantity): string => `${value} ${unit}`
+
+export const temperatureForm: ClauseForm<Temperature> = form('68 C', (at) => {
+  const read = takeMeasure(at, 'celsius', '68 C')
   return read && { value: read.value, unit: read.unit === 'F' ? 'F' : 'C' }
 })
 
-const percent = measureForm('share', '60 %')
 /** `from 60 %`: the share of its rated current from which a load works. */
-export const worksFromForm: ClauseForm<number> = form('from 60 %', (cursor, tell) => {
-  if (!cursor.takeWord('from')) return missing(cursor, tell, '`from` and a share such as 60 %')
-  return percent.read(cursor, tell)?.si
+export const worksFromForm: ClauseForm<number> = form('from 60 %', (at) => {
+  if (!takeWords(at, ['from'])) return missing(at, '`from` and a share such as 60 %')
+  return takeMeasure(at, 'share', '60 %')?.si
 })
 
-/** `door=shut`, `mode=p1, p3`, `door=shut and eco=off`. */
-export const conditionForm: ClauseForm<Condition> = form('door=shut', (cursor, tell) => {
-  const { from } = cursor.span
-  const clauses: { of: Word; states: Word[] }[] = []
-  let to = from
+/** `door=shut`, `mode=p1, p3`, `door=shut and eco=off`. What stands before a missing word is kept. */
+export const conditionForm: ClauseForm<Condition> = form('door=shut', (at) => {
+  const clauses: { of: Word; states: readonly Word[] }[] = []
   do {
-    const of = takeName(cursor)
-    if (!of || !cursor.takeMark('=')) return missing(cursor, tell, 'a condition such as `door=shut`')
-    const states: Word[] = []
-    do {
-      const state = takeName(cursor)
-      if (!state) return missing(cursor, tell, `a state of ${of.text}`)
-      states.push(state)
-      to = state.at.to
-    } while (cursor.takeMark(','))
+    const of = takeName(at)
+    if (!of || !at.cursor.takeMark('=')) {
+      missing(at, of ? `\`=\` and a state of ${of.text}` : 'a condition such as `door=shut`')
+      break
+    }
+    const states = namesWithCommas(at, `a state of ${of.text}`)
+    if (states.length === 0) break
     clauses.push({ of, states })
-  } while (cursor.takeWord('and'))
-  return { clauses, at: { from, to } }
+  } while (at.cursor.takeWord('and'))
+  return clauses.length > 0 ? { clauses } : undefined
 })

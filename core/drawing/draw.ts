@@ -1,8 +1,9 @@
 import type { ElkNode } from 'elkjs/lib/elk-api'
 import type { Circuit } from '../circuit/model.ts'
 import { finish } from './finish.ts'
-import { graphOf, type LayOut, type Start, sheetOf, starts } from './layout.ts'
+import { graphOf, type LayOut, sheetOf, starts } from './layout.ts'
 import type { Plan } from './plan.ts'
+import { type Group, groupsOf, inOrder, type LaidGroup, stack } from './split.ts'
 
 export interface DrawOptions {
   /** How many ways to try, 1 to 5. Default 4; the best is kept. */
@@ -20,14 +21,24 @@ export function drawCircuit(circuit: Circuit, elk: LayOut): Promise<Plan> {
 /** `drawCircuit` with a say in how long to look for a better drawing. */
 export async function planWith(circuit: Circuit, elk: LayOut, options: DrawOptions): Promise<Plan> {
   const sheet = sheetOf(circuit)
-  const plan = async (start: Start) => finish(sheet, await layOut(elk, graphOf(sheet, start)))
-  let best: Plan | undefined
-  for (const start of starts.slice(0, Math.max(1, options.starts ?? 4))) {
-    const next = await plan(start)
-    if (!best || worth(next) < worth(best)) best = next
+  const tries = starts.slice(0, Math.max(1, options.starts ?? 4))
+  const best = async <G extends Group>(group: G): Promise<G & LaidGroup> => {
+    const part = { ...sheet, members: new Set(group.units) }
+    let found: { laid: ElkNode; worth: number } | undefined
+    for (const start of tries) {
+      const laid = await layOut(elk, graphOf(part, start))
+      const next = worth(finish(part, laid))
+      if (!found || next < found.worth) found = { laid, worth: next }
+    }
+    if (!found) throw new Error('there is at least one start')
+    return { ...group, laid: found.laid }
   }
-  if (!best) throw new Error('there is at least one start')
-  return best
+  const laid: LaidGroup[] = []
+  for (const group of groupsOf(sheet)) laid.push(await best(group))
+  const sorted = inOrder(sheet, laid)
+  if (sorted) return finish(sheet, stack(sheet, sorted))
+  const whole = await best({ units: sheet.oriented.units.map((_, i) => i), left: [], right: [] })
+  return finish(sheet, whole.laid)
 }
 
 /** ELK has nothing to say about an empty sheet. */

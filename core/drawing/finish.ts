@@ -51,7 +51,9 @@ export function finish(sheet: Sheet, laid: ElkNode): Plan {
         if (end !== undefined) routes.set(end, [...(routes.get(end) ?? []), points])
     }
   }
-  const nets = sheet.drawNets.map((net) => planNet(sheet, net, elements, rails, routes, nodes))
+  const nets = sheet.drawNets
+    .filter((net) => [...net.drivers, ...net.takers].some((e) => sheet.members.has(e.unit)))
+    .map((net) => planNet(sheet, net, elements, rails, routes, nodes))
   const placed = [...elements.values()]
   const drawn = nets.filter((n) => n.segments.length > 0 || n.wires.length > 0)
   const aside = shortedOnes(sheet, placed, rails, drawn)
@@ -72,12 +74,13 @@ export function finish(sheet: Sheet, laid: ElkNode): Plan {
     crossings: countCrossings(lines),
     bends: lines.reduce((sum, l) => sum + joints(l).bends, 0),
   }
-  return settle(withLooseWires(sheet, framesOf(sheet.circuit, plan)))
+  return settle(withLooseWires(sheet, framesOf(sheet.circuit, spreadRails(plan))))
 }
 
 function placeElements(sheet: Sheet, nodes: ReadonlyMap<string, ElkNode>): Map<ElementId, PlacedElement> {
   const out = new Map<ElementId, PlacedElement>()
   sheet.oriented.units.forEach((unit, i) => {
+    if (!sheet.members.has(i)) return
     const node = lookUp(nodes, `u${i}`)
     const size = sheet.sizes[i]
     const words = sheet.words[i]
@@ -235,6 +238,27 @@ function placeRails(sheet: Sheet, nodes: ReadonlyMap<string, ElkNode>, elements:
     rails.push(...used.sort((a, b) => place(a) - place(b)))
   }
   return rails
+}
+
+/** Room between rails of one side, for the name of the lower one. */
+function spreadRails(plan: Plan): Plan {
+  let at = plan
+  for (const side of ['left', 'right'] as const) {
+    const count = plan.rails.filter((r) => r.side === side).length
+    for (let i = 1; i < count; i++) {
+      const rails = at.rails.filter((r) => r.side === side).sort((a, b) => a.y1 - b.y1)
+      const [upper, lower] = [rails[i - 1], rails[i]]
+      const short = upper && lower ? upper.y2 + 44 - lower.y1 : 0
+      if (!upper || short <= 0) continue
+      const cut = upper.y2 - railReach + 1
+      at = move(
+        at,
+        (x) => x,
+        (y) => (y > cut ? y + short : y),
+      )
+    }
+  }
+  return at
 }
 
 const round = (v: number) => Math.round(v * 2) / 2
@@ -693,7 +717,10 @@ function extent(plan: Plan): Box {
     ...plan.rails.map((r) => letterBox(r.label, 20, 800)),
     ...plan.nets.flatMap((n) => n.segments.map((s) => lineBox(s, 4))),
     ...plan.nets.flatMap((n) => n.joints.flatMap((j) => (j.label ? [letterBox(j.label, tagSize, 600)] : []))),
-    ...plan.frames.flatMap((f) => [f.box, ...(f.title ? [letterBox(f.title, noteSize, 600)] : [])]),
+    ...plan.frames.flatMap((f) => [
+      ...f.outline.map((p) => ({ ...p, width: 1, height: 1 })),
+      ...(f.title ? [letterBox(f.title, noteSize, 600)] : []),
+    ]),
     ...plan.codes.map((c) => letterBox(c, tagSize, 600)),
     ...plan.loose.flatMap((l) => [
       { x: l.x1, y: l.y - 12, width: l.x2 - l.x1 + 16, height: 36 },

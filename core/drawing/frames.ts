@@ -1,7 +1,7 @@
 import type { Circuit } from '../circuit/model.ts'
 import { letterBox, lineBox, move, overlap, Taken } from './geometry.ts'
 import { nameSize, noteSize, tagSize } from './measure.ts'
-import type { Box, Frame, Lettering, PlacedElement, Plan } from './plan.ts'
+import type { Box, Frame, Lettering, PlacedElement, Plan, Point } from './plan.ts'
 import { textWidth } from './text-width.ts'
 
 /** Room that the row below a title is moved down by, px. */
@@ -13,17 +13,16 @@ const titleRoom = 20
  */
 export function framesOf(circuit: Circuit, plan: Plan): Plan {
   let at = plan
-  const framed: { part: string; members: readonly string[] }[] = []
+  const framed: { part: string; members: readonly string[][] }[] = []
   for (const part of circuit.parts.values()) {
-    for (const members of clusters(
-      plan,
-      plan.elements.filter((e) => part.elements.includes(e.id) && !e.loop),
-    )) {
-      framed.push({ part: part.name, members: members.map((m) => m.id) })
-    }
+    const own = plan.elements.filter((e) => part.elements.includes(e.id) && !e.loop)
+    for (const rows of stacks(plan, own)) framed.push({ part: part.name, members: rows.map((r) => r.map((e) => e.id)) })
   }
   const build = (p: Plan): Frame[] =>
-    framed.map(({ part, members }) => ({ part, box: around(p.elements.filter((e) => members.includes(e.id))) }))
+    framed.map(({ part, members }) => ({
+      part,
+      outline: outlineOf(members.map((row) => around(p.elements.filter((e) => row.includes(e.id))))),
+    }))
   const frames: Frame[] = build(at)
   const done: (Lettering | undefined)[] = []
   for (let i = 0; i < frames.length; i++) {
@@ -39,7 +38,7 @@ export function framesOf(circuit: Circuit, plan: Plan): Plan {
     if (!title) {
       const frame = build(at)[i]
       if (frame) {
-        const cut = frame.box.y
+        const cut = topOf(frame).y
         const shifted = move(
           at,
           (x) => x,
@@ -60,34 +59,65 @@ export function framesOf(circuit: Circuit, plan: Plan): Plan {
   return { ...at, frames: build(at).map((f, i) => ({ ...f, ...(done[i] && { title: done[i] }) })) }
 }
 
-/** Groups of two or more whose common box holds nothing foreign; grown from neighbours. */
-function clusters(plan: Plan, own: readonly PlacedElement[]): PlacedElement[][] {
-  const foreign = plan.elements.filter((e) => !own.includes(e)).map((e) => e.box)
-  const rails = plan.rails.map((r) => ({ x: r.x - 4, y: r.y1, width: 8, height: r.y2 - r.y1 }))
-  const clear = (group: readonly PlacedElement[]) => {
-    const box = around(group)
-    return ![...foreign, ...rails].some((f) => overlap(box, f, -2))
+/** Runs of neighbours in a row, stacked where one stands below another: each becomes a step of one outline. */
+function stacks(plan: Plan, own: readonly PlacedElement[]): PlacedElement[][][] {
+  const foreign = [
+    ...plan.elements.filter((e) => !own.includes(e)).map((e) => around([e])),
+    ...plan.rails.map((r) => ({ x: r.x - 4, y: r.y1, width: 8, height: r.y2 - r.y1 })),
+  ]
+  const clear = (box: Box) => !foreign.some((f) => overlap(box, f, -2))
+  const runs: PlacedElement[][] = []
+  for (const e of [...own].sort((a, b) => a.y - b.y || a.x - b.x)) {
+    const last = runs.at(-1)
+    if (last && last[0]?.y === e.y && clear(around([...last, e]))) last.push(e)
+    else runs.push([e])
   }
-  let groups = own.map((e) => [e])
-  for (let joined = true; joined; ) {
-    joined = false
-    outer: for (const a of groups) {
-      for (const b of groups) {
-        if (a === b || !neighbours(around(a), around(b)) || !clear([...a, ...b])) continue
-        groups = [...groups.filter((g) => g !== a && g !== b), [...a, ...b]]
-        joined = true
-        break outer
-      }
+  const out: PlacedElement[][][] = []
+  const taken = new Set<PlacedElement[]>()
+  for (const run of runs) {
+    if (taken.has(run)) continue
+    taken.add(run)
+    const stack = [run]
+    for (let above = run; ; ) {
+      const top = around(above)
+      const next = runs.find((r) => !taken.has(r) && below(top, around(r)) && clear(bridge(top, around(r))))
+      if (!next) break
+      taken.add(next)
+      stack.push(next)
+      above = next
     }
+    if (stack.flat().length > 1) out.push(stack)
   }
-  return groups.filter((g) => g.length > 1)
+  return out
 }
 
-/** Close enough that a frame round both says something. */
-function neighbours(a: Box, b: Box): boolean {
-  const dx = Math.max(0, Math.max(a.x, b.x) - Math.min(a.x + a.width, b.x + b.width))
-  const dy = Math.max(0, Math.max(a.y, b.y) - Math.min(a.y + a.height, b.y + b.height))
-  return dx < 80 && dy < 60
+/** One stands right below the other, and shares enough of its width. */
+function below(a: Box, b: Box): boolean {
+  const shared = Math.min(a.x + a.width, b.x + b.width) - Math.max(a.x, b.x)
+  const gap = b.y - a.y - a.height
+  return gap > -10 && gap < 70 && shared > 60
+}
+
+/** What lies between two rows of one outline. */
+function bridge(a: Box, b: Box): Box {
+  const x = Math.min(a.x, b.x)
+  const y = a.y + a.height
+  return { x, y, width: Math.max(a.x + a.width, b.x + b.width) - x, height: Math.max(0, b.y - y) }
+}
+
+/** Boxes of rows, from the top down, as one outline with steps, clockwise from its top left. */
+function outlineOf(rows: readonly Box[]): Point[] {
+  const right: Point[] = []
+  const left: Point[] = []
+  rows.forEach((row, i) => {
+    const before = rows[i - 1]
+    const after = rows[i + 1]
+    const y1 = before ? (before.y + before.height + row.y) / 2 : row.y
+    const y2 = after ? (row.y + row.height + after.y) / 2 : row.y + row.height
+    right.push({ x: row.x + row.width, y: y1 }, { x: row.x + row.width, y: y2 })
+    left.push({ x: row.x, y: y1 }, { x: row.x, y: y2 })
+  })
+  return [...right, ...left.reverse()]
 }
 
 function around(group: readonly PlacedElement[]): Box {
@@ -107,6 +137,14 @@ function around(group: readonly PlacedElement[]): Box {
   return { x, y, width: Math.max(...boxes.map((b) => b.r)) - x, height: Math.max(...boxes.map((b) => b.b)) - y }
 }
 
+/** The upper edge of a frame. */
+function topOf(frame: Frame): Box {
+  const last = frame.outline.at(-1)
+  const first = frame.outline[0]
+  if (!last || !first) throw new Error(`the frame of ${frame.part} has no outline`)
+  return { x: last.x, y: last.y, width: first.x - last.x, height: 0 }
+}
+
 function titleFor(plan: Plan, frame: Frame, text: string, others: readonly Lettering[]): Lettering | undefined {
   const taken = new Taken()
   for (const e of plan.elements) {
@@ -123,7 +161,7 @@ function titleFor(plan: Plan, frame: Frame, text: string, others: readonly Lette
   }
   for (const c of plan.codes) taken.add(letterBox(c, tagSize, 600))
   for (const o of others) taken.add(letterBox(o, noteSize, 600))
-  const { box } = frame
+  const box = topOf(frame)
   const right = box.x + box.width
   const tries: Lettering[] = [
     { text, x: box.x + 2, y: box.y - 7, anchor: 'start' },

@@ -66,15 +66,11 @@ export function move(plan: Plan, mx: (x: number) => number, my: (y: number) => n
         ...(j.label && { label: by(j.label, mx(j.x) - j.x, my(j.y) - j.y) }),
       })),
     })),
-    frames: plan.frames.map((f) => {
-      const dy = my(f.box.y) - f.box.y
-      const height = my(f.box.y + f.box.height) - my(f.box.y)
-      return {
-        ...f,
-        box: { ...point(f.box), height },
-        ...(f.title && { title: by(f.title, mx(f.title.x) - f.title.x, dy) }),
-      }
-    }),
+    frames: plan.frames.map((f) => ({
+      ...f,
+      outline: f.outline.map(point),
+      ...(f.title && { title: by(f.title, mx(f.title.x) - f.title.x, my(f.title.y) - f.title.y) }),
+    })),
     swatches: plan.swatches.map(point),
     codes: plan.codes.map((c) => ({ ...c, x: mx(c.x), y: my(c.y - 18) + 18 })),
     loose: plan.loose.map((l) => {

@@ -56,6 +56,10 @@ export interface Sheet {
   readonly sizes: readonly Size[]
   readonly rows: readonly number[]
   readonly drawNets: readonly DrawNet[]
+  /** Names of the rails there may be, in their usual order from the top. */
+  readonly poles: readonly string[]
+  /** The units to lay out now. */
+  readonly members: ReadonlySet<number>
 }
 
 export function sheetOf(circuit: Circuit): Sheet {
@@ -70,8 +74,10 @@ export function sheetOf(circuit: Circuit): Sheet {
     oriented,
     words,
     sizes: sizesOf(circuit, nets, oriented, words),
-    rows: rowsOf(oriented),
+    rows: rowsOf(oriented, poles),
     drawNets,
+    poles,
+    members: new Set(oriented.units.map((_, i) => i)),
   }
 }
 
@@ -196,16 +202,32 @@ function sizesOf(circuit: Circuit, nets: Nets, oriented: Oriented, words: readon
 }
 
 /** A row for every unit: a branch walked from the left keeps its row, every further one opens the next. */
-function rowsOf(oriented: Oriented): number[] {
+function rowsOf(oriented: Oriented, poles: readonly string[]): number[] {
   const from = new Map<Spot, number[]>()
   oriented.units.forEach((unit, i) => {
     for (const s of unit.from) from.set(s, [...(from.get(s) ?? []), i])
   })
+  // Rows of the first return stand above those of the next.
+  const returns = new Map<number, number>()
+  const returnsTo = (i: number): number => {
+    const known = returns.get(i)
+    if (known !== undefined) return known
+    returns.set(i, poles.length)
+    const onward = (oriented.units[i]?.to ?? []).flatMap((s) =>
+      typeof s === 'string' ? [poles.indexOf(s.slice(s.indexOf(':') + 1))] : (from.get(s) ?? []).map(returnsTo),
+    )
+    const first = Math.min(poles.length, ...onward)
+    returns.set(i, first)
+    return first
+  }
   const rows = new Array<number>(oriented.units.length).fill(-1)
   let last = -1
   const order = oriented.units
     .map((_, i) => i)
-    .sort((a, b) => (oriented.units[a]?.column ?? 0) - (oriented.units[b]?.column ?? 0) || a - b)
+    .sort(
+      (a, b) =>
+        (oriented.units[a]?.column ?? 0) - (oriented.units[b]?.column ?? 0) || returnsTo(a) - returnsTo(b) || a - b,
+    )
   for (const start of order) {
     if (rows[start] !== -1) continue
     const stack = [{ unit: start, row: ++last }]
@@ -215,7 +237,7 @@ function rowsOf(oriented: Oriented): number[] {
       const row = rows[at.unit] ?? 0
       const next = (oriented.units[at.unit]?.to ?? []).flatMap((s) => from.get(s) ?? []).filter((i) => rows[i] === -1)
       // What a person only presses for a moment branches off; what stays closed goes straight on.
-      next.sort((a, b) => momentary(oriented.units[a]) - momentary(oriented.units[b]))
+      next.sort((a, b) => momentary(oriented.units[a]) - momentary(oriented.units[b]) || returnsTo(a) - returnsTo(b))
       for (let i = next.length - 1; i >= 0; i--) stack.push({ unit: next[i] ?? 0, row: i === 0 ? row : -1 })
     }
   }
@@ -246,9 +268,11 @@ export const starts: readonly Start[] = [
 const columnStep = 2000
 
 export function graphOf(sheet: Sheet, start: Start): ElkNode {
-  const { oriented, sizes, rows, drawNets } = sheet
+  const { oriented, sizes, rows, members, poles } = sheet
+  const drawNets = sheet.drawNets.filter((net) => [...net.drivers, ...net.takers].some((e) => members.has(e.unit)))
   const children: { node: ElkNode; row: number }[] = []
   oriented.units.forEach((unit, i) => {
+    if (!members.has(i)) return
     const size = sizes[i]
     if (!size) throw new Error(`unit ${unit.element.id} has no size`)
     const width = size.left + size.right
@@ -337,12 +361,11 @@ export function graphOf(sheet: Sheet, start: Start): ElkNode {
     for (const driver of drivers) if (driver !== lead && straight) join(driver.port, straight.port, 1)
   }
 
-  const poles = [...(sheet.circuit.supply?.poles ?? []).map((p) => p.name).filter((n) => n !== 'G'), chassis]
   for (const side of ['left', 'right'] as const) {
     // Rails of one side stand under each other.
     const width = Math.max(
       24,
-      ...[...taps].filter(([key]) => key.startsWith(side)).flatMap(([, at]) => at.map((p) => p.width)),
+      ...sheet.drawNets.filter((net) => net.rail?.side === side).map((net) => tapReach(sheet, net)),
     )
     poles.forEach((head, place) => {
       const at = taps.get(`${side}:${head}`)

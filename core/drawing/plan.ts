@@ -109,7 +109,8 @@ export interface PlannedNet {
 /** The frame of a part around neighbouring elements; only its corners are drawn. */
 export interface Frame {
   readonly part: string
-  readonly box: Box
+  /** Clockwise from the right end of its upper edge; level and upright by turns. */
+  readonly outline: readonly Point[]
   readonly title?: Lettering
 }
 

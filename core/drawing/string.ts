@@ -172,7 +172,7 @@ function lying(stops: readonly Stop[], trace: LoadTrace, options: StringOptions)
   })
   return {
     ink: ink.join('\n'),
-    size: { width: Math.max(options.width, Math.ceil(widest)), height: Math.ceil(top) },
+    size: { width: Math.max(options.width, Math.ceil(widest - 0.01)), height: Math.ceil(top) },
     beads,
     points,
   }

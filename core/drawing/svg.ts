@@ -38,7 +38,8 @@ export function renderSvg(plan: Plan, view: View): string {
     lifted(plan, view),
     plan.frames
       .map(
-        (f) => corners(f.box) + (f.title ? text(f.title.x, f.title.y, f.title.text, 'frametitle', f.title.anchor) : ''),
+        (f) =>
+          corners(f.outline) + (f.title ? text(f.title.x, f.title.y, f.title.text, 'frametitle', f.title.anchor) : ''),
       )
       .join(''),
     plan.nets.map((net) => drawNet(net, states.get(net) ?? [], pressable)).join(''),
@@ -397,19 +398,23 @@ function lifted(plan: Plan, { trace }: View): string {
   return path(d.join(''), 'lifted-edge') + path(d.join(''), 'lifted')
 }
 
-/** A frame shows its corners only, so it is never taken for a dead wire. */
-function corners(box: { x: number; y: number; width: number; height: number }): string {
-  const l = Math.min(12, box.width / 2, box.height / 2)
-  const [x1, y1, x2, y2] = [box.x, box.y, box.x + box.width, box.y + box.height].map(num) as [
-    string,
-    string,
-    string,
-    string,
-  ]
-  return path(
-    `M${x1} ${num(box.y + l)}V${y1}h${l}M${x2} ${num(box.y + l)}V${y1}h${-l}M${x1} ${num(box.y + box.height - l)}V${y2}h${l}M${x2} ${num(box.y + box.height - l)}V${y2}h${-l}`,
-    'frame',
-  )
+/** A frame shows its outer corners only, so it is never taken for a dead wire. */
+function corners(outline: readonly Point[]): string {
+  const n = outline.length
+  let d = ''
+  outline.forEach((p, i) => {
+    const a = outline[(i + n - 1) % n] ?? p
+    const b = outline[(i + 1) % n] ?? p
+    // Clockwise: an outer corner turns right.
+    if ((p.x - a.x) * (b.y - p.y) - (p.y - a.y) * (b.x - p.x) <= 0) return
+    const towards = (q: Point) => {
+      const length = Math.hypot(q.x - p.x, q.y - p.y)
+      const share = Math.min(12, length / 2) / length
+      return `${num(p.x + (q.x - p.x) * share)} ${num(p.y + (q.y - p.y) * share)}`
+    }
+    d += `M${towards(a)}L${num(p.x)} ${num(p.y)}L${towards(b)}`
+  })
+  return path(d, 'frame')
 }
 
 function looseWire(l: Plan['loose'][number], pressable: boolean): string {

@@ -28,7 +28,7 @@ export function Bench() {
               </Panel>
               <Separator className="separator" aria-label="Width of the netlist" />
               <Panel id="drawing" minSize="240px">
-                <DrawingPane />
+                <DrawingPane carded />
               </Panel>
             </Group>
           </Panel>

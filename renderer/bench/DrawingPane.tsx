@@ -10,10 +10,12 @@ import { useHandles } from './handles.ts'
 import { Icon } from './Icon.tsx'
 
 const NEARER = 1.25
+/** Height of the card over the foot of the sheet, px. */
+const CARD = 48
 const NOTHING = { width: 1, height: 1 }
 
-/** The whole circuit, in the step of the story that is on show. */
-export function DrawingPane() {
+/** The whole circuit, in the step of the story that is on show. `carded`: with the selected element in words. */
+export function DrawingPane({ carded = false }: { readonly carded?: boolean }) {
   const pane = useRef<HTMLDivElement>(null)
   const plan = useBench((b) => b.plan?.plan)
   const fresh = useBench((b) => b.plan?.print === b.shown?.print)
@@ -21,7 +23,7 @@ export function DrawingPane() {
   const trace = useBench((b) => b.trace?.loads.find((l) => l.load === b.load))
   const selected = useBench((b) => b.selected)
   const { select, choose } = useActions()
-  const isLoad = useBench((b) => b.shown?.circuit.elements)
+  const elements = useBench((b) => b.shown?.circuit.elements)
 
   const svg = useMemo(
     () =>
@@ -42,7 +44,7 @@ export function DrawingPane() {
   // biome-ignore lint/correctness/useExhaustiveDependencies: a new selection comes into view, an old one may leave it
   useEffect(() => {
     const box = plan && selected !== null ? boxOf(plan, [selected]) : undefined
-    if (box) reveal(box)
+    if (box) reveal(box, carded ? CARD : 0)
   }, [selected])
 
   const { drawing } = useHandles()
@@ -67,7 +69,7 @@ export function DrawingPane() {
               className="ink"
               onSelect={select}
               onChoose={(id) => {
-                if (isLoad?.get(id)?.load) choose(id)
+                if (elements?.get(id)?.load) choose(id)
               }}
             />
           </div>
@@ -75,7 +77,7 @@ export function DrawingPane() {
           <Nothing />
         )}
       </div>
-      <ElementCard />
+      {carded && <ElementCard />}
       <div className="zoom">
         <button type="button" aria-label="Fit to the pane" title="Fit, 0" onClick={fit}>
           <Icon name="fit" />

@@ -1,6 +1,7 @@
 import { useBench } from '../store/context.ts'
 import { Controls } from './Controls.tsx'
 import { DrawingPane } from './DrawingPane.tsx'
+import { ElementCard } from './ElementCard.tsx'
 import { NarrowHeader } from './NarrowHeader.tsx'
 import { NetlistPane } from './NetlistPane.tsx'
 import { Recovered } from './Recovered.tsx'
@@ -29,6 +30,7 @@ export function NarrowBench() {
           <NetlistPane />
         </details>
       </main>
+      <ElementCard />
     </div>
   )
 }

@@ -14,6 +14,7 @@ export function StringPane({ upright = false }: { readonly upright?: boolean }) 
     const element = b.load === null ? undefined : b.shown?.circuit.elements.get(b.load)
     return b.shown && element ? labelWords(b.shown.circuit, element) : ''
   })
+  const setting = useBench((b) => Object.values(b.trace?.setting ?? {}).join(', '))
   const on = useBench((b) => b.trace?.loads.find((l) => l.load === b.load)?.on)
   const state = useBench((b) => {
     const trace = b.trace?.loads.find((l) => l.load === b.load)
@@ -33,6 +34,7 @@ export function StringPane({ upright = false }: { readonly upright?: boolean }) 
         <h2>String of {name}</h2>
         <p className="string-label">{label}</p>
         <p className={on ? 'on' : 'off'}>{state}</p>
+        {upright && <p className="string-setting">at {setting}</p>}
         <LoadMenu />
       </header>
       <StringInk upright={upright} />

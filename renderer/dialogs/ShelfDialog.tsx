@@ -79,7 +79,7 @@ function Entries({ entries, onOpen }: { readonly entries: readonly Entry[]; read
         <li key={id}>
           <button type="button" onClick={() => onOpen(id)}>
             <b>{title}</b>
-            <span>{title === id ? '' : id}</span>
+            {origin === 'shelf' && title !== id && <span>{id}</span>}
             {origin === 'shelf' && <time dateTime={modified}>{when.format(new Date(modified))}</time>}
           </button>
         </li>

@@ -45,7 +45,12 @@ const nonce = () => document.querySelector<HTMLMetaElement>('meta[property=csp-n
 export function createEditor(parent: HTMLElement, events: EditorEvents): Editor {
   const extensions = [
     EditorView.cspNonce.of(nonce()),
-    EditorView.contentAttributes.of({ 'aria-label': 'Netlist', spellcheck: 'false', autocapitalize: 'off' }),
+    EditorView.contentAttributes.of({
+      'aria-label': 'Netlist',
+      spellcheck: 'false',
+      autocapitalize: 'off',
+      tabindex: '0',
+    }),
     lineNumbers(),
     lintGutter(),
     history(),

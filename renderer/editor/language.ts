@@ -17,9 +17,10 @@ const netlist = StreamLanguage.define<Place>({
     place.first = false
     if (stream.match(/^#.*/)) return 'comment'
     if (stream.match(/^"[^"]*"?/)) return 'string'
-    // Marks other than quotes and # end no word that matters here.
-    stream.match(/^[^\s"#]+/) || stream.next()
-    return first ? 'keyword' : null
+    // Words of the language are lower case; a chart's rows begin with tags.
+    if (first && stream.match(/^[a-z][a-z-]*(?=\s|$)/)) return 'keyword'
+    if (!stream.match(/^[^\s"#]+/)) stream.next()
+    return null
   },
   languageData: { commentTokens: { line: '#' } },
 })

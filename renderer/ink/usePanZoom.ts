@@ -94,8 +94,8 @@ export function usePanZoom(pane: RefObject<HTMLElement | null>, sheet: Size, mat
   )
   const fit = useCallback(() => setMoved('whole'), [])
   const reveal = useCallback(
-    (box: Box) => {
-      const next = revealing(latest.current, size, box)
+    (box: Box, covered: number) => {
+      const next = revealing(latest.current, { ...size, height: size.height - covered }, box)
       if (next !== latest.current) setMoved(next)
     },
     [size],

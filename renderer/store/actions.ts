@@ -19,6 +19,7 @@ export function createActions(store: StoreApi<Bench>, client: Client, memory: Me
     set({ note: { kind: 'trouble', text: refusal.message } })
 
   const show = (source: Source, text: string) => {
+    memory.turnOver()
     set(opened(get(), source, text))
     memory.keepLast(source)
     set({ recovered: memory.drafts(source).find((draft) => draft.text !== text) ?? null })

@@ -1,5 +1,5 @@
-import type { Circuit, Control, Element, ElementId, Part, Setting } from '../../core/circuit/index.ts'
-import type { LoadTrace, Trace } from '../../core/strings/trace.ts'
+import type { Circuit, Control, Element, ElementId, Setting } from '../../core/circuit/index.ts'
+import { type LoadTrace, shortName, type Trace } from '../../core/strings/index.ts'
 
 /** The control whose positions name the loads they run: of those that stay where they are put, the one with most. */
 export function mainControl(circuit: Circuit): Control | undefined {
@@ -75,20 +75,14 @@ export function tellingStep(trace: Trace, load: ElementId | null): number {
   return settled >= 0 ? settled : trace.story.length - 1
 }
 
-/** `M`, or `M:heat` where the part has more elements than one; a wire as its two ends. */
+/** `OT`, or `M:heat` where the part has more elements than one; a wire as its two ends. */
 export function elementName(circuit: Circuit, id: ElementId): string {
   const element = circuit.elements.get(id)
-  const part = element && circuit.parts.get(element.part)
-  if (!element || !part) return id
-  return part.elements.length === 1 ? part.name : id
-}
-
-export function partOf(circuit: Circuit, element: Element): Part | undefined {
-  return circuit.parts.get(element.part)
+  return element ? shortName(circuit, element) : id
 }
 
 /** `Rear panel, 8 min`; undefined where the netlist does not say. */
 export function placeOf(circuit: Circuit, element: Element): string | undefined {
-  const area = circuit.areas.get(partOf(circuit, element)?.area ?? '')
+  const area = circuit.areas.get(circuit.parts.get(element.part)?.area ?? '')
   return area && `${area.label}, ${area.minutes} min`
 }

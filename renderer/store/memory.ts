@@ -14,18 +14,20 @@ export interface Memory {
   keepTheme(theme: Theme): void
   last(): Source | undefined
   keepLast(source: Source): void
-  /** Unsaved text of this visit. */
+  /** Another text comes onto the bench: drafts kept from now on are its own, and leave earlier ones alone. */
+  turnOver(): void
   keepDraft(source: Source, text: string): void
   dropDraft(source: Source): void
-  /** Unsaved text of earlier visits, latest first. */
+  /** Unsaved text that earlier turns left, in this tab or another, latest first. */
   drafts(source: Source): readonly Draft[]
   forget(draft: Draft): void
 }
 
 const ROOT = 'halfsplit'
 
-/** `visit` tells this page's drafts from those of earlier ones and of other tabs. */
-export function createMemory(storage: Storage, visit: string, now: () => number): Memory {
+/** `newId` never gives the same twice, in any tab; `now` in milliseconds since 1970. */
+export function createMemory(storage: Storage, newId: () => string, now: () => number): Memory {
+  let turn = newId()
   const put = (key: string, value: unknown) => {
     try {
       storage.setItem(`${ROOT}.${key}`, JSON.stringify(value))
@@ -40,7 +42,7 @@ export function createMemory(storage: Storage, visit: string, now: () => number)
       return null
     }
   }
-  const prefix = (source: Source) => `${ROOT}.draft.${nameOf(source)}.`
+  const prefix = (source: Source) => `${ROOT}.draft/${nameOf(source)}/`
   return {
     theme: () => {
       const theme = get('theme')
@@ -49,11 +51,14 @@ export function createMemory(storage: Storage, visit: string, now: () => number)
     keepTheme: (theme) => put('theme', theme),
     last: () => asSource(get('last')),
     keepLast: (source) => put('last', source),
-    keepDraft: (source, text) => put(`draft.${nameOf(source)}.${visit}`, { text, at: now() }),
-    dropDraft: (source) => storage.removeItem(prefix(source) + visit),
+    turnOver: () => {
+      turn = newId()
+    },
+    keepDraft: (source, text) => put(`draft/${nameOf(source)}/${turn}`, { text, at: now() }),
+    dropDraft: (source) => storage.removeItem(prefix(source) + turn),
     drafts: (source) =>
       Object.keys(storage)
-        .filter((key) => key.startsWith(prefix(source)) && key !== prefix(source) + visit)
+        .filter((key) => key.startsWith(prefix(source)) && key !== prefix(source) + turn)
         .flatMap((key) => {
           const kept = get(key.slice(ROOT.length + 1))
           return isKept(kept) ? [{ key, text: kept.text, at: kept.at }] : []
@@ -63,13 +68,14 @@ export function createMemory(storage: Storage, visit: string, now: () => number)
   }
 }
 
+/** Without a slash of its own: no name begins another. */
 function nameOf(source: Source): string {
   switch (source.kind) {
     case 'shelf':
     case 'demo':
-      return `${source.kind}/${source.id}`
+      return `${source.kind}/${encodeURIComponent(source.id)}`
     case 'file':
-      return `file/${source.name}`
+      return `file/${encodeURIComponent(source.name)}`
     case 'new':
       return 'new'
   }

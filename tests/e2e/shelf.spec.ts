@@ -5,6 +5,7 @@ import { expect, test } from './fixture.ts'
 test('shows the shelf, with no error and no violation of the policy', async ({ page, shelf, hostUrl, problems }) => {
   await writeFile(path.join(shelf, 'only-here.circuit'), 'unit "Only in this test"\n')
   await page.goto(hostUrl)
+  await page.getByRole('button', { name: 'Circuit shelf' }).click()
   await expect(page.getByText('Only in this test')).toBeVisible()
   expect(new URL(page.url()).hash, 'the key is out of the address bar').toBe('')
   expect(problems).toEqual([])
@@ -14,6 +15,7 @@ test('keeps its key over a reload', async ({ page, shelf, hostUrl }) => {
   await writeFile(path.join(shelf, 'only-here.circuit'), 'unit "Only in this test"\n')
   await page.goto(hostUrl)
   await page.reload()
+  await page.getByRole('button', { name: 'Circuit shelf' }).click()
   await expect(page.getByText('Only in this test')).toBeVisible()
 })
 

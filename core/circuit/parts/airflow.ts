@@ -7,17 +7,17 @@ export const airflowKind = kind({
   word: 'airflow',
   title: 'Airflow',
   example: 'airflow duct moved by M',
-  named: 'thing',
+  named: 'shared',
   round: 3,
   clauses: { moved: phraseThenNameForm('by', 'motor') },
   children: {},
   read(line, to) {
-    const motor = line.clauses.moved && to.findActor(line.clauses.moved.value)
+    const motor = line.clauses.moved && to.findMotor(line.clauses.moved)
     to.actor({
       name: line.name,
       part: '',
       states: ['still', 'moving'],
-      sense: motor ? followSense(motor) : { by: 'nothing' },
+      sense: motor === undefined ? { by: 'nothing' } : followSense(motor),
     })
   },
 })

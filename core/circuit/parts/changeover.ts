@@ -1,49 +1,58 @@
+import { addPart, element, pairName } from '../common/part.ts'
 import { contactFigure } from '../figures.ts'
-import { conditionForm, nameForm, tagForm } from '../forms.ts'
+import { conditionForm, nameForm, tagForm, tagOf } from '../forms.ts'
 import { kind } from '../kind.ts'
-import { CONTACT } from '../ohms.ts'
-import { negate } from '../test.ts'
-import { addPart, element, lawWhen } from './contact.ts'
+import { CONTACT, lawWhen } from '../laws.ts'
+import type { Element, Test } from '../model.ts'
+import { NEVER, negate } from '../test.ts'
+
+const clauses = { to: tagForm, when: conditionForm, else: tagForm, area: nameForm('area') }
 
 /** One blade that closes to one of two sides: `C to NO when door=shut else NC`. */
 export const changeoverKind = kind({
   word: 'changeover',
   title: 'Changeover',
   example: 'changeover SW "Door switch" C to NO when door=shut else NC',
-  named: 'part',
+  named: 'shared',
   round: 2,
   bare: true,
-  clauses: { to: tagForm, when: conditionForm, else: tagForm, area: nameForm('area') },
+  clauses,
   children: {},
   read(line, to) {
-    const [common] = line.bare
-    const { to: first, when, else: other } = line.clauses
-    if (!common || !first || !when || !other) {
-      to.tell(
-        'changeover-form',
-        line.head,
-        `${line.name} does not say where its blade goes.`,
-        'Write the common tag and both sides: `C to NO when door=shut else NC`.',
-      )
-      return addPart(line, 'changeover', to, [])
+    const [first, ...extra] = line.bare
+    const common = first && tagOf(first)
+    const { to: one, when, else: other } = line.clauses
+    const takes = Object.keys(clauses)
+    for (const token of common === undefined ? line.bare : extra) {
+      to.tell('unknown-word', token, token.text, false, takes)
     }
-    const test = to.test(when.value)
-    const side = (tag: string, laws: ReturnType<typeof lawWhen>, rest: 'open' | 'closed', throwOf?: string) =>
-      element(
-        line,
-        to,
-        { pair: [common.text, tag], at: { from: common.from, to: common.to } },
-        {
-          name: `${common.text}-${tag}`,
-          role: 'contact',
-          laws,
-          figure: contactFigure(rest, 'door'),
-          ...(throwOf !== undefined && { throwOf }),
-        },
-      )
-    const closed = to.holdsAtRest(test)
-    const one = side(first.value.text, lawWhen(test, CONTACT), closed ? 'closed' : 'open')
-    const two = side(other.value.text, lawWhen(negate(test), CONTACT), closed ? 'open' : 'closed', one.id)
-    addPart(line, 'changeover', to, [one, two])
+    const lacks =
+      common === undefined
+        ? 'which tag its blade hangs on'
+        : !one
+          ? 'where its blade goes'
+          : !when
+            ? 'when its blade goes there'
+            : !other
+              ? 'where its blade goes else'
+              : undefined
+    if (lacks !== undefined && !line.told && (first === undefined || common !== undefined)) {
+      to.tell('changeover-form', line.head, line.name, lacks)
+    }
+    const test = when && to.test(when)
+    const side = (tag: string, closed: Test, throwOf?: string): Element => {
+      const tags = { pair: [common ?? '', tag] as const, at: first ?? line.head }
+      return element(line, to, tags, {
+        name: pairName(tags),
+        role: 'contact',
+        laws: lawWhen(closed, CONTACT),
+        figure: contactFigure('door'),
+        ...(throwOf !== undefined && { throwOf }),
+      })
+    }
+    const sides: Element[] = []
+    if (common !== undefined && one) sides.push(side(one.text, test ?? NEVER))
+    if (common !== undefined && other) sides.push(side(other.text, test ? negate(test) : NEVER, sides[0]?.id))
+    addPart(line, to, sides)
   },
 })

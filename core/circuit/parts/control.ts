@@ -6,48 +6,34 @@ export const controlKind = kind({
   word: 'control',
   title: 'Control',
   example: 'control dial "Cycle dial" off, timed, cool-down',
-  named: 'thing',
+  named: 'shared',
   round: 1,
   bare: true,
-  clauses: { normally: wordForm('a position'), springs: flagForm('back') },
+  clauses: { normally: wordForm('position'), springs: flagForm('back') },
   children: {},
   read(line, to) {
     const positions: string[] = []
     for (const token of line.bare) {
       if (token.kind === ',') continue
-      if (positions.includes(token.text)) {
-        to.tell(
-          'position-twice',
-          token,
-          `${line.name} has “${token.text}” twice.`,
-          'Give each position a name of its own.',
-        )
-      } else positions.push(token.text)
-    }
-    const [first] = positions
-    if (first === undefined) {
-      to.tell(
-        'no-positions',
-        line.head,
-        `${line.name} has no positions.`,
-        'Add them with commas between: `shut, open`.',
-      )
-      return
+      if (token.kind === '=' || token.kind === '>') {
+        to.tell('stray-mark', token, token.text, 'Put commas between the positions.')
+      } else if (positions.includes(token.text)) to.tell('position-twice', token, line.name, token.text)
+      else positions.push(token.text)
     }
     const { normally, springs } = line.clauses
-    if (normally && !positions.includes(normally.value.text)) {
-      to.tell(
-        'unknown-position',
-        normally.value.at,
-        `${line.name} has no position “${normally.value.text}”.`,
-        `Its positions are ${positions.join(', ')}.`,
-      )
+    const [first] = positions
+    if (first === undefined) {
+      if (!line.told) to.tell('no-positions', line.head, line.name)
+      to.lost(line.name)
+      return
     }
+    const known = normally === undefined || positions.includes(normally.text)
+    if (normally && !known) to.tell('unknown-position', normally.at, line.name, normally.text, positions)
     to.control({
       name: line.name,
       label: line.label,
       positions,
-      normally: normally && positions.includes(normally.value.text) ? normally.value.text : first,
+      normally: normally && known ? normally.text : first,
       springsBack: springs !== undefined,
       at: line.at,
     })

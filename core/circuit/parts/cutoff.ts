@@ -1,19 +1,20 @@
+import { heatSense, needs } from '../common/heat.ts'
+import { addPart, element, onePair } from '../common/part.ts'
 import { contactFigure } from '../figures.ts'
 import { nameForm, temperatureForm } from '../forms.ts'
 import { kind } from '../kind.ts'
-import { LINK } from '../ohms.ts'
+import { LINK, lawWhen } from '../laws.ts'
 import { temperatureText } from '../temperature.ts'
 import { is } from '../test.ts'
-import { addPart, element, lawWhen, onePair } from './contact.ts'
-import { heatSense, needs } from './heat.ts'
 
 /** A link that heat opens once: thermal fuse, thermal cutoff. */
 export const cutoffKind = kind({
   word: 'cutoff',
   title: 'Thermal cutoff',
   example: 'cutoff TF "Thermal fuse" opens 91 C zone exhaust area rear',
-  named: 'part',
+  named: 'shared',
   round: 2,
+  tags: true,
   clauses: { opens: temperatureForm, zone: nameForm('zone'), area: nameForm('area') },
   children: {},
   read(line, to) {
@@ -22,15 +23,15 @@ export const cutoffKind = kind({
       name: 'link',
       role: 'link',
       laws: lawWhen(is(line.name, ['cold']), LINK),
-      figure: contactFigure('closed', 'heat-once'),
+      figure: contactFigure('heat-once'),
       note: opens ? `opens ${temperatureText(opens)}` : '',
     })
-    addPart(line, 'cutoff', to, [link])
+    addPart(line, to, [link])
     to.actor({
       name: line.name,
       part: line.name,
       states: ['cold', 'blown'],
-      sense: heatSense(to, line.clauses.zone?.value, opens),
+      sense: heatSense(to, line.clauses.zone, opens),
     })
   },
 })

@@ -1,100 +1,71 @@
+import { addPart, element, pairName } from '../common/part.ts'
 import { contactFigure } from '../figures.ts'
 import { nameForm, phraseThenNameForm } from '../forms.ts'
-import { child, kind } from '../kind.ts'
-import type { Element } from '../model.ts'
-import { CONTACT } from '../ohms.ts'
-import { is } from '../test.ts'
-import { addPart, element, lawWhen, pairName } from './contact.ts'
+import { type Context, kind, type Row } from '../kind.ts'
+import { CONTACT, lawWhen } from '../laws.ts'
+import { is, NEVER } from '../test.ts'
 
 /** A switch of several contacts that a dial turns, with the chart of its cells: `x` closed, `o` open. */
 export const cycleSwitchKind = kind({
   word: 'cycle-switch',
   title: 'Cycle switch',
   example: 'cycle-switch CS "Cycle switch" turned by dial area console',
-  named: 'part',
+  named: 'shared',
   round: 2,
   clauses: { turned: phraseThenNameForm('by', 'control'), area: nameForm('area') },
-  children: { chart: child({ named: false, clauses: {}, rows: true }) },
+  children: { chart: { named: false, clauses: {}, rows: true } },
   read(line, to) {
-    const elements: Element[] = []
     const { turned } = line.clauses
-    const control = turned && to.findControl(turned.value)
-    if (!turned) {
-      to.tell(
-        'no-control',
-        line.head,
-        `${line.name} does not say what turns it.`,
-        'Add `turned by dial`, with the name of its control.',
-      )
-    }
-    const [chart, second] = line.children
-    if (!chart) {
-      to.tell(
-        'no-chart',
-        line.head,
-        `${line.name} has no contact chart.`,
-        'Add an indented line `chart` with the positions, and under it a row for each contact: `A-B  o  x`.',
-      )
-    }
-    if (second) {
-      to.tell('one-chart-only', second.head, `${line.name} has a second chart.`, 'Put its rows under the first one.')
-    }
-    const positions = (chart?.bare ?? []).filter((t) => t.kind !== ',')
-    for (const p of positions) {
-      if (control && !control.positions.includes(p.text)) {
-        to.tell(
-          'unknown-position',
-          p,
-          `${control.label || control.name} has no position “${p.text}”.`,
-          `Its positions are ${control.positions.join(', ')}.`,
-        )
+    const [chart, ...more] = line.children
+    const control = turned && to.findControl(turned)
+    if (!turned && !line.told) to.tell('no-control', line.head, line.name)
+    if (!chart && !line.told) to.tell('no-chart', line.head, line.name)
+    for (const second of more) to.tell('second-chart', second.head, line.name)
+
+    const positions = (chart?.bare ?? []).filter((token) => token.kind !== ',')
+    const named = positions.map((token) => token.text)
+    for (const [i, token] of positions.entries()) {
+      const { text } = token
+      if (named.indexOf(text) < i) to.tell('position-twice', token, `The chart of ${line.name}`, text)
+      else if (control && !control.positions.includes(text)) {
+        to.tell('unknown-position', token, control.name, text, control.positions)
       }
     }
+    const absent = control?.positions.filter((position) => !named.includes(position)) ?? []
+    if (chart && absent.length > 0 && !line.told) to.tell('no-column', chart.head, line.name, absent)
+
     const seen = new Set<string>()
-    for (const row of chart?.rows ?? []) {
-      const name = pairName(row.tags)
-      if (seen.has(name)) {
-        to.tell(
-          'contact-twice',
-          row.tags.at,
-          `The chart has ${name} twice.`,
-          'Take one of the two rows out, or correct its tags.',
-        )
-        continue
-      }
-      seen.add(name)
-      if (row.cells.length !== positions.length) {
-        to.tell(
-          'cells-do-not-match',
-          row.at,
-          `${name} has ${row.cells.length} cells for ${positions.length} positions.`,
-          'Give every position one cell: `x` closed, `o` open.',
-        )
-      }
-      const closed: string[] = []
-      row.cells.forEach((cell, i) => {
-        const position = positions[i]
-        if (cell.text === 'x' && position) closed.push(position.text)
-        else if (cell.text !== 'o' && cell.text !== 'x') {
-          to.tell(
-            'unknown-cell',
-            cell.at,
-            `“${cell.text}” is no cell of a chart.`,
-            'Write `x` where the contact is closed, `o` where it is open.',
-          )
-        }
+    const contacts = (chart?.rows ?? []).filter(({ tags }) => {
+      const name = pairName(tags)
+      if (seen.has(name)) to.tell('contact-twice', tags.at, name)
+      return !seen.has(name) && seen.add(name)
+    })
+    const elements = contacts.map((row) => {
+      const closed = closedAt(row, named, to)
+      return element(line, to, row.tags, {
+        name: pairName(row.tags),
+        role: 'contact',
+        laws: lawWhen(turned ? is(turned.text, closed) : NEVER, CONTACT),
+        figure: contactFigure('dial'),
+        note: row.label,
+        charted: true,
       })
-      elements.push(
-        element(line, to, row.tags, {
-          name,
-          role: 'contact',
-          laws: turned ? lawWhen(is(turned.value.text, closed), CONTACT) : [],
-          figure: contactFigure(control && closed.includes(control.normally) ? 'closed' : 'open', 'dial'),
-          note: row.label,
-          charted: true,
-        }),
-      )
-    }
-    addPart(line, 'cycle-switch', to, elements)
+    })
+    addPart(line, to, elements)
   },
 })
+
+/** The positions where the contact of a row is closed. */
+function closedAt(row: Row, positions: readonly string[], to: Context): readonly string[] {
+  if (row.cells.length !== positions.length) {
+    to.tell('cells-do-not-match', row.at, pairName(row.tags), row.cells.length, positions.length)
+  }
+  const closed: string[] = []
+  for (const [i, cell] of row.cells.entries()) {
+    const position = positions[i]
+    if (cell.text === 'x') {
+      if (position !== undefined) closed.push(position)
+    } else if (cell.text !== 'o') to.tell('unknown-cell', cell.at, cell.text)
+  }
+  return closed
+}

@@ -1,4 +1,4 @@
-import { phraseThenNameForm } from '../forms.ts'
+import { flagForm, phraseThenNameForm } from '../forms.ts'
 import { kind } from '../kind.ts'
 import { followSense } from '../needs.ts'
 
@@ -7,27 +7,17 @@ export const driveKind = kind({
   word: 'drive',
   title: 'Drive',
   example: 'drive drum turned by M belt',
-  named: 'thing',
+  named: 'shared',
   round: 3,
-  bare: true,
-  clauses: { turned: phraseThenNameForm('by', 'motor') },
+  clauses: { turned: phraseThenNameForm('by', 'motor'), belt: flagForm() },
   children: {},
   read(line, to) {
-    for (const extra of line.bare) {
-      if (extra.text === 'belt') continue
-      to.tell(
-        'unknown-word',
-        extra,
-        `“${extra.text}” means nothing in a drive.`,
-        'Write `belt` where a belt turns it, or take the word out.',
-      )
-    }
-    const motor = line.clauses.turned && to.findActor(line.clauses.turned.value)
+    const motor = line.clauses.turned && to.findMotor(line.clauses.turned)
     to.actor({
       name: line.name,
       part: '',
       states: ['still', 'turning'],
-      sense: motor ? followSense(motor) : { by: 'nothing' },
+      sense: motor === undefined ? { by: 'nothing' } : followSense(motor),
     })
   },
 })

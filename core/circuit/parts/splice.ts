@@ -1,3 +1,4 @@
+import { partOf } from '../common/part.ts'
 import { nameForm } from '../forms.ts'
 import { kind } from '../kind.ts'
 
@@ -6,19 +7,9 @@ export const spliceKind = kind({
   word: 'splice',
   title: 'Splice',
   example: 'splice S1 "White joint" area rear',
-  named: 'part',
+  named: 'shared',
   round: 2,
   clauses: { area: nameForm('area') },
   children: {},
-  read(line, to) {
-    const area = to.findArea(line.clauses.area?.value)
-    const part = {
-      name: line.name,
-      kind: 'splice',
-      label: line.label,
-      at: line.at,
-      ...(area !== undefined && { area }),
-    }
-    to.part(part, [], [line.name])
-  },
+  read: (line, to) => void to.part(partOf(line, to), [], [line.name]),
 })

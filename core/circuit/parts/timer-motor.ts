@@ -1,25 +1,21 @@
+import { loadClauses, loadPart, loadRatings } from '../common/load.ts'
 import { timerMotorFigure } from '../figures.ts'
-import { measureForm, nameForm, worksFromForm } from '../forms.ts'
+import { nameForm } from '../forms.ts'
 import { kind } from '../kind.ts'
-import { loadPart } from './load.ts'
 
 /** The small motor that turns a dial on: advances from seven tenths of its rated current. */
 export const timerMotorKind = kind({
   word: 'timer-motor',
   title: 'Timer motor',
   example: 'timer-motor TM "Timer motor" 120 V 3 W advances dial area console',
-  named: 'part',
+  named: 'shared',
   round: 2,
-  ratings: ['watts', 'ohms', 'volts', 'amps'],
-  clauses: {
-    at: measureForm('volts', '120 V'),
-    advances: nameForm('control'),
-    works: worksFromForm,
-    area: nameForm('area'),
-  },
+  tags: true,
+  ratings: loadRatings,
+  clauses: { ...loadClauses, advances: nameForm('control') },
   children: {},
   read(line, to) {
-    if (line.clauses.advances) to.findControl(line.clauses.advances.value)
-    loadPart(line, 'timer-motor', to, { figure: timerMotorFigure, works: 0.7, weak: 0.8 })
+    if (line.clauses.advances) to.findControl(line.clauses.advances)
+    loadPart(line, to, { figure: timerMotorFigure, works: 0.7, weak: 0.8 })
   },
 })

@@ -7,9 +7,10 @@ export const unitKind = kind({
   title: 'Unit',
   example: 'unit "Bench dryer, electric" model "demo only" sheet "inside the rear panel"',
   named: 'no',
+  once: true,
   round: 1,
   clauses: { model: textForm('"the model plate"'), sheet: textForm('"inside the rear panel"') },
   children: {},
   read: ({ label, clauses: { model, sheet } }, to) =>
-    to.unit({ title: label, ...(model && { model: model.value }), ...(sheet && { sheet: sheet.value }) }),
+    to.unit({ title: label, ...(model !== undefined && { model }), ...(sheet !== undefined && { sheet }) }),
 })

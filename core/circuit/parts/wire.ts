@@ -1,10 +1,9 @@
-import { nearest } from '../../netlist/index.ts'
+import type { Quantity } from '../../netlist/index.ts'
 import type { Span, Token } from '../../netlist/tree.ts'
-import { measureForm } from '../forms.ts'
-import { type Context, kind, type Said } from '../kind.ts'
+import { measureForm, quantityAsTyped } from '../forms.ts'
+import { type Context, kind } from '../kind.ts'
+import { lawAlways, WIRE } from '../laws.ts'
 import type { TerminalId, Wire } from '../model.ts'
-import { WIRE } from '../ohms.ts'
-import { lawAlways } from './contact.ts'
 
 /** Wires: conductors between terminals, with the colour the sheet gives them. */
 
@@ -21,30 +20,26 @@ export const wireKind = kind({
   clauses,
   children: {},
   read(line, to) {
-    const [first] = line.bare
-    // A terminal has a dot, or is a splice or the chassis: then there is such a terminal.
-    const coloured = first?.kind === 'word' && !first.text.includes('.') && !to.hasTerminal(first.text)
-    const wire = wireOf(line, coloured ? colourOf(first, to) : undefined)
-    const ends = coloured ? line.bare.slice(1) : line.bare
+    const places: Token[] = []
+    for (const token of line.bare) {
+      if (isWords(token)) places.push(token)
+      else to.tell('stray-mark', token, token.text, 'Leave a space between terminals; a `run` takes `>` between parts.')
+    }
+    const [first] = places
+    const coloured = first !== undefined && isColour(first, to)
+    const wire = wireOf(line.clauses, coloured ? colourOf(first, to) : undefined)
+    const ends = coloured ? places.slice(1) : places
+    if (ends.length < 2 && !line.told) to.tell('one-end-only', line.head, 'wire', 'wire BK supply.L1 CS.A')
     let last: TerminalId | undefined
     for (const token of ends) {
-      if (token.kind !== 'word' && token.kind !== 'string') {
-        const hint = 'Leave a space between terminals; a `run` takes `>` between parts.'
-        to.tell('stray-mark', token, `“${token.text}” does not belong in a wire.`, hint)
-        continue
-      }
       const terminal = to.findTerminal({ text: token.text, at: token })
       if (terminal !== undefined && last !== undefined) join(last, terminal, token, wire, to)
       last = terminal
     }
-    if (ends.length < 2) {
-      const hint = 'Write both ends: `wire BK supply.L1 CS.A`.'
-      to.tell('one-end-only', line.head, 'A wire joins at least two terminals.', hint)
-    }
   },
 })
 
-/** Wires between parts in a row: in at a part's first terminal, out at its second; a colour may stand before a place. */
+/** Wires between places in a row: in at a part's first terminal, out at its second; a colour may stand before a place. */
 export const runKind = kind({
   word: 'run',
   title: 'Run',
@@ -55,91 +50,92 @@ export const runKind = kind({
   clauses,
   children: {},
   read(line, to) {
-    const hops = splitAtArrows(line.bare)
+    const hops = splitAtArrows(line.bare, line.head)
+    if (hops.length < 2 && !line.told) to.tell('one-end-only', line.head, 'run', 'run RD CS.C > OT > H1')
     let colour: string | undefined
     let out: TerminalId | undefined
-    for (const [i, hop] of hops.entries()) {
-      const [place, ...more] = hop.toReversed()
+    for (const { tokens, arrow } of hops) {
+      const words = tokens.filter((token) => {
+        if (!isWords(token)) to.tell('stray-mark', token, token.text, 'Put `>` between the places of a run.')
+        return isWords(token)
+      })
+      const [first] = words
+      const coloured = words.length > 1 || (hops.length < 2 && first !== undefined && isColour(first, to))
+      const [place, ...extra] = coloured ? words.slice(1) : words
+      if (coloured && first) colour = colourOf(first, to)
+      for (const token of extra) to.tell('no-arrow', token, token.text)
       if (!place) {
-        const at = line.bare.filter((t) => t.kind === '>')[Math.max(0, i - 1)] ?? line.head
-        to.tell(
-          'stray-mark',
-          at,
-          'There is nothing on one side of this `>`.',
-          'Write a part or a terminal between two `>`.',
-        )
+        if (hops.length > 1) to.tell('no-place', arrow)
+        out = undefined
         continue
       }
-      const [given, extra] = more
-      if (extra) {
-        const hint = 'Put `>` between the parts of a run; only a colour stands before a place.'
-        to.tell('no-arrow', extra, `“${extra.text}” is one word too many here.`, hint)
-      }
-      if (given) colour = colourOf(given, to)
       const through = to.findThrough({ text: place.text, at: place })
-      if (through && out !== undefined) join(out, through[0], place, wireOf(line, colour), to)
+      if (through && out !== undefined) join(out, through[0], place, wireOf(line.clauses, colour), to)
       out = through?.[1]
-    }
-    if (hops.length < 2) {
-      const hint = 'Write them with `>` between: `run RD CS.C > OT > H1`.'
-      to.tell('one-end-only', line.head, 'A run goes through at least two places.', hint)
     }
   },
 })
 
-function splitAtArrows(tokens: readonly Token[]): readonly (readonly Token[])[] {
-  const groups: Token[][] = [[]]
+const isWords = ({ kind }: Token): boolean => kind === 'word' || kind === 'string'
+
+interface Hop {
+  readonly tokens: readonly Token[]
+  /** The mark before it, of the first the one behind it: where to say that nothing stands there. */
+  readonly arrow: Span
+}
+
+function splitAtArrows(tokens: readonly Token[], head: Span): readonly Hop[] {
+  const arrows = tokens.filter((token) => token.kind === '>')
+  const hops: { tokens: Token[]; arrow: Span }[] = [{ tokens: [], arrow: arrows[0] ?? head }]
   for (const token of tokens) {
-    if (token.kind === '>') groups.push([])
-    else groups.at(-1)?.push(token)
+    if (token.kind === '>') hops.push({ tokens: [], arrow: token })
+    else hops.at(-1)?.tokens.push(token)
   }
-  return groups
+  return hops
 }
 
 /** Colour codes of IEC 60757 (from memory, confidence high). */
 const COLOURS = ['BK', 'BN', 'RD', 'OG', 'YE', 'GN', 'BU', 'VT', 'GY', 'WH', 'PK', 'GD', 'TQ', 'SR', 'GNYE']
 
+/** What stands before the terminals of a wire is a colour if it has no dot, unless a part or a splice is called so. */
+function isColour({ text }: Token, to: Context): boolean {
+  return !text.includes('.') && (!to.isPlace(text) || COLOURS.includes(text))
+}
+
 /** The colour as typed; letters that IEC 60757 does not know are kept, and told, since the sheet may use its own. */
 function colourOf(token: Token, to: Context): string {
-  for (const letters of token.text.split('/')) {
-    if (COLOURS.includes(letters)) continue
-    const guess = nearest(letters, COLOURS)
-    to.tell(
-      'unknown-colour',
-      token,
-      `“${letters}” is no colour code.`,
-      guess ? `Did you mean ${guess}?` : `The codes are ${COLOURS.join(', ')}; a stripe is written as WH/RD.`,
-      'warning',
-    )
-  }
+  const unknown = token.text.split('/').find((letters) => !COLOURS.includes(letters))
+  if (unknown !== undefined) to.tell('unknown-colour', token, unknown, COLOURS)
   return token.text
 }
 
-type WireLine = Pick<Said<typeof clauses>, 'clauses'>
-
-function wireOf({ clauses: { gauge, length } }: WireLine, colour: string | undefined): Wire {
-  return {
-    ...(colour !== undefined && { colour }),
-    ...(gauge && { gauge: `${gauge.value.value} ${gauge.value.unit}` }),
-    ...(length && { length: `${length.value.value} ${length.value.unit}` }),
-  }
+interface WireClauses {
+  readonly gauge?: Quantity
+  readonly length?: Quantity
 }
+
+const wireOf = ({ gauge, length }: WireClauses, colour: string | undefined): Wire => ({
+  ...(colour !== undefined && { colour }),
+  ...(gauge && { gauge: quantityAsTyped(gauge) }),
+  ...(length && { length: quantityAsTyped(length) }),
+})
 
 function join(a: TerminalId, b: TerminalId, at: Span, wire: Wire, to: Context): void {
   if (a === b) {
-    to.tell('wire-to-itself', at, `This wire begins and ends at ${a}.`, 'Correct one of its ends.')
+    to.tell('wire-to-itself', at, a)
     return
   }
+  const id = `${a}~${b}`
   to.wire({
-    id: `${a}~${b}`,
+    id,
     part: '',
-    name: `${a}~${b}`,
+    name: id,
     role: 'wire',
     ends: [a, b],
     laws: lawAlways(WIRE),
     figure: { kind: 'wire' },
     note: '',
     wire,
-    at,
+    at: { from: at.from, to: at.to },
   })
 }

@@ -6,10 +6,10 @@ export const zoneKind = kind({
   word: 'zone',
   title: 'Zone',
   example: 'zone box warms with H1 airflow duct normal 110 C blocked 200 C',
-  named: 'thing',
+  named: 'own',
   round: 3,
   clauses: {
-    warms: listForm('with', 'a heater'),
+    warms: listForm('with', 'heater'),
     airflow: nameForm('airflow'),
     normal: temperatureForm,
     blocked: temperatureForm,
@@ -17,13 +17,13 @@ export const zoneKind = kind({
   children: {},
   read(line, to) {
     const { warms, airflow, normal, blocked } = line.clauses
-    const flow = airflow && to.findName('airflow', airflow.value)
+    const flow = airflow && to.findName('airflow', airflow)
     to.zone({
       name: line.name,
-      warmsWith: (warms?.value ?? []).flatMap((w) => to.findWorking(w)),
+      warmsWith: (warms ?? []).flatMap((part) => to.findWorking(part)),
       ...(flow !== undefined && { airflow: flow }),
-      ...(normal && { normal: normal.value }),
-      ...(blocked && { blocked: blocked.value }),
+      ...(normal && { normal }),
+      ...(blocked && { blocked }),
     })
   },
 })

@@ -1,25 +1,17 @@
-import type { Context, Word } from '../kind.ts'
+import type { Context, SaidLine, Word } from '../kind.ts'
 import type { Sense, Temperature } from '../model.ts'
 import { ANYWAY } from '../needs.ts'
-import type { AnyLine } from './contact.ts'
 
 /** A temperature that the line must give; told when it is absent. */
 export function needs<W extends string>(
-  line: Pick<AnyLine, 'name' | 'head'> & { readonly clauses: { readonly [K in W]?: { readonly value: Temperature } } },
+  line: Pick<SaidLine, 'name' | 'head' | 'told'> & { readonly clauses: { readonly [K in W]?: Temperature } },
   to: Context,
   word: W,
   example: string,
 ): Temperature | undefined {
   const given = line.clauses[word]
-  if (!given) {
-    to.tell(
-      'no-temperature',
-      line.head,
-      `${line.name} does not say at what temperature it ${word}.`,
-      `Add \`${word} ${example}\` with the value from the sheet or the body of the part.`,
-    )
-  }
-  return given?.value
+  if (!given && !line.told) to.tell('no-temperature', line.head, line.name, word, example)
+  return given
 }
 
 /** Senses its zone; without a zone or a temperature nothing ever moves it. */

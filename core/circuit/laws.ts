@@ -1,4 +1,5 @@
-import type { Law } from './model.ts'
+import type { Law, LawWhen, Test } from './model.ts'
+import { ALWAYS } from './test.ts'
 
 /**
  * Small resistances that are really there. They keep every closed path a branch of the network, so that an element can
@@ -14,5 +15,10 @@ export const WIRE: Law = { kind: 'path', ohms: 0.005 }
 export const SOURCE_OHMS = 0.05
 export const GROUND_OHMS = 0.1
 
-/** Resistance, the same to direct and to alternating current. */
-export const resistance = (ohms: number): Law => ({ kind: 'impedance', re: ohms, im: 0, dc: ohms })
+/** Resistance while working, and to direct current where that is another. */
+export const resistance = (ohms: number, dc = ohms): Law => ({ kind: 'impedance', re: ohms, im: 0, dc })
+
+/** One law under a condition. */
+export const lawWhen = (when: Test, law: Law): readonly LawWhen[] => [{ when, law }]
+/** The same law whatever the state. */
+export const lawAlways = (law: Law): readonly LawWhen[] => lawWhen(ALWAYS, law)

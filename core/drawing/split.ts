@@ -1,0 +1,187 @@
+import type { ElkExtendedEdge, ElkNode, ElkPort } from 'elkjs/lib/elk-api'
+import type { Sheet } from './layout.ts'
+
+/** Units that share nothing with the rest but rails, and the places of those rails in `Sheet.poles`. */
+export interface Group {
+  readonly units: readonly number[]
+  readonly left: readonly number[]
+  readonly right: readonly number[]
+}
+
+export interface LaidGroup extends Group {
+  readonly laid: ElkNode
+}
+
+/**
+ * A sheet is laid out in groups, then stacked: fast for large units, and the taps of one pole stand together. At most one
+ * group on each side has several rails.
+ */
+export function groupsOf(sheet: Sheet): Group[] {
+  const { oriented, drawNets, poles } = sheet
+  const root = oriented.units.map((_, i) => i)
+  const find = (i: number): number => {
+    let at = i
+    while (root[at] !== at) at = root[at] ?? at
+    root[i] = at
+    return at
+  }
+  for (const net of drawNets) {
+    const units = [...net.drivers, ...net.takers].map((e) => e.unit)
+    for (const u of units) root[find(u)] = find(units[0] ?? u)
+  }
+  const gather = (): Group[] => {
+    const groups = new Map<number, { units: number[]; left: Set<number>; right: Set<number> }>()
+    oriented.units.forEach((_, i) => {
+      const group = groups.get(find(i))
+      if (group) group.units.push(i)
+      else groups.set(find(i), { units: [i], left: new Set(), right: new Set() })
+    })
+    for (const { rail, drivers, takers } of drawNets) {
+      const first = drivers[0] ?? takers[0]
+      if (rail && first) groups.get(find(first.unit))?.[rail.side].add(poles.indexOf(rail.head))
+    }
+    return [...groups.values()].map((g) => ({ units: g.units, left: [...g.left], right: [...g.right] }))
+  }
+  for (const side of ['left', 'right'] as const) {
+    const mixed = gather().filter((g) => g[side].length > 1)
+    for (const g of mixed) root[find(g.units[0] ?? 0)] = find(mixed[0]?.units[0] ?? 0)
+  }
+  return gather()
+}
+
+/**
+ * Groups from the top down, so that every rail is in one piece: in the usual order of poles, unless a group with several
+ * rails has them otherwise. Nothing where there is no such order.
+ */
+export function inOrder(sheet: Sheet, groups: readonly LaidGroup[]): LaidGroup[] | undefined {
+  const ranks = { left: sheet.poles.map((_, i) => i), right: sheet.poles.map((_, i) => i) }
+  for (const side of ['left', 'right'] as const) {
+    const mixed = groups.find((g) => g[side].length > 1)
+    if (!mixed) continue
+    const heights = new Map((mixed.laid.children ?? []).map((n) => [n.id, n.y ?? 0]))
+    const height = (rail: number) => heights.get(`rail:${side}:${sheet.poles[rail]}`) ?? 0
+    const usual = [...mixed[side]].sort((a, b) => a - b)
+    const drawn = [...mixed[side]].sort((a, b) => height(a) - height(b))
+    drawn.forEach((rail, i) => {
+      ranks[side][rail] = usual[i] ?? rail
+    })
+  }
+  const mean = (side: 'left' | 'right', rails: readonly number[]) =>
+    rails.length === 0 ? sheet.poles.length : rails.reduce((sum, r) => sum + (ranks[side][r] ?? r), 0) / rails.length
+  const sorted = groups
+    .map((g, i) => ({ g, i }))
+    .sort(
+      (a, b) =>
+        mean('left', a.g.left) - mean('left', b.g.left) ||
+        mean('right', a.g.right) - mean('right', b.g.right) ||
+        a.i - b.i,
+    )
+    .map(({ g }) => g)
+  const whole = eachInOnePiece(sorted.map((g) => g.left)) && eachInOnePiece(sorted.map((g) => g.right))
+  return whole ? sorted : undefined
+}
+
+/** No rail reaches past another: from the top down, each begins where the one before has ended, or in that very group. */
+function eachInOnePiece(rails: readonly (readonly number[])[]): boolean {
+  const spans = new Map<number, { from: number; to: number }>()
+  rails.forEach((group, i) => {
+    for (const r of group) spans.set(r, { from: spans.get(r)?.from ?? i, to: i })
+  })
+  const all = [...spans.values()].sort((a, b) => a.from - b.from || a.to - b.to)
+  return all.every((s, i) => i === 0 || s.from >= (all[i - 1]?.to ?? 0))
+}
+
+/** Between two groups, px. */
+const gap = 8
+
+/** Groups one below the other between common rails, columns aligned. */
+export function stack(sheet: Sheet, groups: readonly LaidGroup[]): ElkNode {
+  if (groups.length === 0) return { id: 'sheet' }
+  if (groups.length === 1 && groups[0]) return groups[0].laid
+  const shifts = groups.map((g) => columnsOf(sheet, g.units, g.laid))
+  align(shifts)
+  const children: ElkNode[] = []
+  const edges: ElkExtendedEdge[] = []
+  const rails = new Map<string, ElkNode & { ports: ElkPort[] }>()
+  let top = 0
+  groups.forEach(({ laid }, g) => {
+    const nodes = laid.children ?? []
+    const routes = (laid.edges ?? [])
+      .flatMap((e) => e.sections ?? [])
+      .flatMap((s) => [s.startPoint, ...(s.bendPoints ?? []), s.endPoint])
+    const ys = [...nodes.filter((n) => !n.id.startsWith('rail:')).map((n) => n.y ?? 0), ...routes.map((p) => p.y - 12)]
+    const ends = [
+      ...nodes.filter((n) => !n.id.startsWith('rail:')).map((n) => (n.y ?? 0) + (n.height ?? 0)),
+      ...routes.map((p) => p.y + 12),
+    ]
+    const dy = top - Math.min(...ys)
+    top += Math.max(...ends) - Math.min(...ys) + gap
+    const x = (v: number) => shift(shifts[g] ?? [], v)
+    for (const node of nodes) {
+      const moved = { ...node, x: x(node.x ?? 0), y: (node.y ?? 0) + dy }
+      if (!node.id.startsWith('rail:')) {
+        children.push(moved)
+        continue
+      }
+      const ports = (node.ports ?? []).map((p) => ({ ...p, y: (p.y ?? 0) + moved.y }))
+      const rail = rails.get(node.id)
+      if (rail) rail.ports.push(...ports)
+      else rails.set(node.id, { ...moved, y: 0, ports })
+    }
+    for (const edge of laid.edges ?? []) {
+      const sections = (edge.sections ?? []).map((s) => {
+        const point = (p: { x: number; y: number }) => ({ x: x(p.x), y: p.y + dy })
+        return {
+          ...s,
+          startPoint: point(s.startPoint),
+          endPoint: point(s.endPoint),
+          bendPoints: (s.bendPoints ?? []).map(point),
+        }
+      })
+      edges.push({ ...edge, id: `g${g}${edge.id}`, sections })
+    }
+  })
+  return { id: 'sheet', children: [...children, ...rails.values()], edges }
+}
+
+interface Step {
+  readonly column: number
+  readonly from: number
+  by: number
+}
+
+/** Where each column of a group begins; the rails are columns too. */
+function columnsOf(sheet: Sheet, units: readonly number[], laid: ElkNode): Step[] {
+  const at = new Map<number, number>()
+  const note = (column: number, x: number) => at.set(column, Math.min(at.get(column) ?? x, x))
+  const nodes = new Map((laid.children ?? []).map((n) => [n.id, n]))
+  for (const u of units) note(sheet.oriented.units[u]?.column ?? 0, nodes.get(`u${u}`)?.x ?? 0)
+  for (const [id, n] of nodes) {
+    if (id.startsWith('rail:left:')) note(-2, n.x ?? 0)
+    if (id.startsWith('rail:right:')) note(sheet.oriented.columns + 1, n.x ?? 0)
+  }
+  return [...at].map(([column, from]) => ({ column, from, by: 0 })).sort((a, b) => a.column - b.column)
+}
+
+/** Move columns to the right, never to the left, until each stands at one place in all groups. */
+function align(groups: Step[][]): void {
+  const columns = [...new Set(groups.flat().map((s) => s.column))].sort((a, b) => a - b)
+  const last = groups.map(() => 0)
+  for (const column of columns) {
+    const place = Math.max(
+      ...groups.flatMap((g, i) => g.filter((s) => s.column === column).map((s) => s.from + (last[i] ?? 0))),
+    )
+    groups.forEach((g, i) => {
+      const step = g.find((s) => s.column === column)
+      if (!step) return
+      step.by = place - step.from
+      last[i] = step.by
+    })
+  }
+}
+
+function shift(steps: readonly Step[], x: number): number {
+  let by = steps[0]?.by ?? 0
+  for (const s of steps) if (x >= s.from - 0.01) by = s.by
+  return x + by
+}
