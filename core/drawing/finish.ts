@@ -114,7 +114,7 @@ function placeElements(sheet: Sheet, nodes: ReadonlyMap<string, ElkNode>): Map<E
       {
         text: other.name,
         x: at,
-        y: low - 8 - lineHeight * other.lines.length,
+        y: low - 8 - lineHeight * Math.max(1, other.lines.length),
         anchor,
       },
       otherLines,

@@ -398,7 +398,7 @@ export function dryerRunning(circuit: Circuit): Frame {
       { 'PB:1-2': 'start released', 'M:aux': 'M at speed' },
       {
         ...Object.fromEntries(live.map((id) => [id, 'live' as const])),
-        'M:start': 'grounded',
+        'M:start': 'dead',
         'supply.G~chassis': 'grounded',
       },
     ),
@@ -430,7 +430,7 @@ export function dryerCooling(circuit: Circuit): Frame {
       { 'PB:1-2': 'start released', 'M:aux': 'M at speed', 'CS:A-C': 'chart: o at cool-down' },
       {
         ...Object.fromEntries(live.map((id) => [id, 'live' as const])),
-        'M:start': 'grounded',
+        'M:start': 'dead',
         'supply.G~chassis': 'grounded',
       },
     ),

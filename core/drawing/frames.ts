@@ -16,6 +16,8 @@ export function framesOf(circuit: Circuit, plan: Plan): Plan {
   const framed: { part: string; members: readonly string[][] }[] = []
   for (const part of circuit.parts.values()) {
     const own = plan.elements.filter((e) => part.elements.includes(e.id) && !e.loop)
+    // The throws of one changeover are seen to belong together without a frame.
+    if (own.every((e) => e.other !== undefined || e.throwOf !== undefined) && own.length < 3) continue
     for (const rows of stacks(plan, own)) framed.push({ part: part.name, members: rows.map((r) => r.map((e) => e.id)) })
   }
   const build = (p: Plan): Frame[] =>

@@ -19,7 +19,7 @@ export function legendOf(
   if (has('fed')) wire('fed', 'fed, no current')
   if (has('dead')) wire('dead', 'dead')
   if (has('grounded') || plan.loose.some((l) => l.kind === 'ground'))
-    items.push({ ink: hatch(0, 0, 40), words: has('grounded') ? 'neutral or ground' : 'ground', width: 40 })
+    items.push({ ink: hatch(0, 0, 40), words: 'ground', width: 40 })
   if (marks.mustBeClosed.size > 0)
     items.push({ ink: rect(0, -10, 40, 20, 'collar', 10), words: 'must be closed', width: 40 })
   if (marks.groups.length > 0 || marks.anyOfAlone.size > 0)

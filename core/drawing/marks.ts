@@ -32,14 +32,17 @@ export function flagWidth(words: string): number {
   return textWidth(words, 13, 700) + 12
 }
 
-/** A reason on its shelf, above an open gap, with a leader down to the gap. */
-export function shelf(x: number, y: number, words: string, gap: { readonly x: number; readonly y: number }): string {
+/** A reason on its shelf, with a leader down to the open gap where there is room for one. */
+export function shelf(
+  x: number,
+  y: number,
+  words: string,
+  gap: { readonly x: number; readonly y: number } | undefined,
+): string {
   const half = textWidth(words, 13, 600) / 2 + 3
-  const from = Math.max(x - half + 4, Math.min(x + half - 4, gap.x + 6))
-  return (
-    path(`M${num(x - half)} ${num(y)}H${num(x + half)}M${num(from)} ${num(y)}L${num(gap.x)} ${num(gap.y)}`, 'leader') +
-    text(x, y - 4.5, words, 'reason')
-  )
+  const from = gap && Math.max(x - half + 4, Math.min(x + half - 4, gap.x + 6))
+  const leader = gap && from !== undefined ? `M${num(from)} ${num(y)}L${num(gap.x)} ${num(gap.y)}` : ''
+  return path(`M${num(x - half)} ${num(y)}H${num(x + half)}${leader}`, 'leader') + text(x, y - 4.5, words, 'reason')
 }
 
 /** Protective ground: a hatched line. */

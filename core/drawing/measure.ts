@@ -41,7 +41,9 @@ export interface Words {
 export function wordsOf(circuit: Circuit, element: Element): Words {
   const part = circuit.parts.get(element.part)
   const only = part !== undefined && part.elements.length === 1
-  const note = only && part.label !== '' ? part.label : element.note
+  // A changeover that is all of its part carries the part's label once, at the throw the blade is drawn with.
+  const alone = part?.elements.every((id) => id === element.id || circuit.elements.get(id)?.throwOf === element.id)
+  const note = (only || (alone && element.note === '')) && part && part.label !== '' ? part.label : element.note
   return {
     name: only ? part.name : element.id,
     lines: note === '' ? [] : breakText(note, noteRoom, noteSize),

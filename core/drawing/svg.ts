@@ -1,13 +1,14 @@
 import type { ElementId } from '../circuit/model.ts'
 import type { Frame, LoadTrace } from '../strings/trace.ts'
+import { letterBox, overlap } from './geometry.ts'
 import { at, circle, esc, line, num, path, rect, text } from './ink.ts'
 import { legendOf } from './legend.ts'
 import { anyOf, collar, flag, flagWidth, hatch, seat, shelf } from './marks.ts'
-import { half } from './measure.ts'
-import type { PlacedElement, Plan, PlannedNet, Point, Segment } from './plan.ts'
+import { half, nameSize, noteSize, tagSize } from './measure.ts'
+import type { Box, PlacedElement, Plan, PlannedNet, Point, Segment } from './plan.ts'
 import { drawingCss, ownTokens } from './style.ts'
 import { type BladeState, changeover, chassisSymbol, type LeadState, splice, swatch, symbol } from './symbols.ts'
-import { fitText } from './text-width.ts'
+import { fitText, textWidth } from './text-width.ts'
 
 export interface View {
   /** Without a frame contacts are drawn as they rest, and all wires alike. */
@@ -97,7 +98,7 @@ function marksOf(plan: Plan, view: View): Marks {
     const foreign = plan.elements.some(
       (e) => !group.includes(e.id) && e.x + 40 > x1 && e.x - 40 < x2 && e.y + 24 > y1 && e.y - 62 < y2,
     )
-    if (stacked && !foreign) groups.push({ x1, y1, x2, y2 })
+    if (stacked && !foreign && clearOutline(plan, { x1, y1, x2, y2 })) groups.push({ x1, y1, x2, y2 })
     else for (const m of members) alone.add(m.id)
   }
   const needed = new Set([
@@ -114,6 +115,12 @@ function marksOf(plan: Plan, view: View): Marks {
   const reasons = new Map(frame?.why ?? [])
   for (const held of trace?.heldOpen ?? []) reasons.set(held.element, held.reason)
   for (const id of [...reasons.keys()]) if (frame?.conducts.has(id)) reasons.delete(id)
+  // A changeover shows by its blade why the throw it has left is open.
+  for (const e of plan.elements) {
+    const partner = e.other?.id ?? e.throwOf
+    const asked = trace?.heldOpen.some((h) => h.element === e.id)
+    if (partner !== undefined && frame?.conducts.has(partner) && !asked) reasons.delete(e.id)
+  }
   return {
     mustBeClosed: new Set(trace && !trace.on ? wouldBe(plan, trace, frame) : (trace?.mustBeClosed ?? [])),
     anyOfAlone: alone,
@@ -122,6 +129,23 @@ function marksOf(plan: Plan, view: View): Marks {
     reasons,
     ...(trace && { load: trace.load }),
   }
+}
+
+/** No lettering stands on the edge of a rectangle. */
+function clearOutline(plan: Plan, r: { x1: number; y1: number; x2: number; y2: number }): boolean {
+  const letters = [
+    ...plan.elements.flatMap((e) => [
+      letterBox(e.name, nameSize, 700),
+      ...e.lines.map((l) => letterBox(l, noteSize, 600)),
+      ...e.tags.map((t) => letterBox(t, tagSize, 600)),
+    ]),
+    ...plan.codes.map((c) => letterBox(c, tagSize, 600)),
+    ...plan.frames.flatMap((f) => (f.title ? [letterBox(f.title, noteSize, 600)] : [])),
+    ...plan.nets.flatMap((n) => n.joints.flatMap((j) => (j.label ? [letterBox(j.label, tagSize, 600)] : []))),
+  ]
+  const outer = { x: r.x1 - 2, y: r.y1 - 2, width: r.x2 - r.x1 + 4, height: r.y2 - r.y1 + 4 }
+  const within = (b: Box) => b.x > r.x1 + 2 && b.y > r.y1 + 2 && b.x + b.width < r.x2 - 2 && b.y + b.height < r.y2 - 2
+  return letters.every((b) => !overlap(b, outer) || within(b))
 }
 
 /** What would have to be closed for a load that is off: the contacts and links of its string that are not held open. */
@@ -138,32 +162,29 @@ export type WireState = LeadState | 'plain'
 /** How a piece of a net stands. It carries current only if something on both its sides does. */
 function stateOf(net: PlannedNet, s: Segment, plan: Plan, frame: Frame | undefined): WireState {
   if (!frame) return 'plain'
-  const within = s.wires.length === 0
-  const own = within ? net.wires : s.wires
-  const feeds = new Set(own.map((w) => frame.feed.get(w) ?? 'dead'))
   const carries = (side: readonly string[]) =>
     side.some((name) => name.startsWith('rail:') || frame.feed.get(name) === 'live')
-  if (own.length === 0) {
-    // No wire: parts mounted on each other. What they join to tells.
-    for (const name of s.sides?.flat() ?? [])
-      if (!name.startsWith('rail:')) feeds.add(frame.conducts.has(name) ? (frame.feed.get(name) ?? 'dead') : 'dead')
-    const rail = (s.sides?.flat() ?? []).find((name) => name.startsWith('rail:'))
-    if (rail)
-      feeds.add(plan.rails.find((r) => `rail:${r.name}` === rail)?.name.match(/^(N|−|-|chassis)$/) ? 'grounded' : 'fed')
-  }
   // Between two elements of one part no wire runs; there the two sides alone tell.
-  if ((feeds.has('live') || within) && (s.sides ? s.sides.every(carries) : feeds.has('live'))) return 'live'
-  if (feeds.has('live') || feeds.has('fed')) return feeds.has('live') && onlyReturn(net, plan) ? 'grounded' : 'fed'
-  return feeds.has('grounded') ? 'grounded' : 'dead'
+  const wired = s.wires.length === 0 || s.wires.some((w) => frame.feed.get(w) === 'live')
+  if (wired && (s.sides ? s.sides.every(carries) : s.wires.length > 0)) return 'live'
+  // What else is joined here and carries nothing is at one potential with this piece.
+  const still = (ids: readonly string[]) =>
+    ids.flatMap((id) => {
+      const feed = frame.feed.get(id)
+      return frame.conducts.has(id) && feed !== undefined && feed !== 'live' ? [feed] : []
+    })
+  const ends = s.sides?.flat() ?? []
+  const known = [still(s.wires), still(net.wires), still(ends)].find((feeds) => feeds.length > 0)
+  if (known) return known.includes('fed') ? 'fed' : known.includes('grounded') ? 'grounded' : 'dead'
+  const rail = net.segments.flatMap((other) => other.sides?.flat() ?? []).find((name) => name.startsWith('rail:'))
+  if (rail !== undefined) return isReturn(plan, rail) ? 'dead' : 'fed'
+  // Only open elements beside it, or ones that carry current.
+  return ends.some((id) => frame.feed.get(id) === 'fed' || frame.feed.get(id) === 'live') ? 'fed' : 'dead'
 }
 
-/** A branch off a net that carries current: at a return it is joined to neutral, elsewhere to a leg. */
-function onlyReturn(net: PlannedNet, plan: Plan): boolean {
-  return net.segments.some((s) =>
-    s.sides
-      ?.flat()
-      .some((name) => plan.rails.some((r) => `rail:${r.name}` === name && /^(N|−|-|chassis)$/.test(r.name))),
-  )
+/** Neutral, the return of direct current, or the chassis: at no voltage. */
+function isReturn(plan: Plan, rail: string): boolean {
+  return plan.rails.some((r) => `rail:${r.name}` === rail && /^(N|−|-|chassis)$/.test(r.name))
 }
 
 function drawNet(net: PlannedNet, states: readonly WireState[], pressable: boolean): string {
@@ -323,14 +344,19 @@ function wordsAbove(e: PlacedElement, marks: Marks, reason: string | undefined, 
   const waits = marks.flags.get(e.id)
   const notes = reason !== undefined || waits !== undefined ? e.lines.slice(0, -1) : e.lines
   const note = notes.map((l) => text(l.x, l.y, l.text, 'note', l.anchor)).join('')
+  // At the other throw of a changeover words stand beside the upright lead, not above the symbol.
+  const beside = e.throwOf === undefined ? undefined : e.name
   if (reason !== undefined) {
-    const last = e.throwOf === undefined ? { x: e.x, y: e.y - 29 } : { x: e.lines.at(-1)?.x ?? e.name.x, y: e.y - 3 }
-    return name + note + shelf(last.x, last.y, fitText(reason, 2 * e.room, 13, 600), gap)
+    const words = fitText(reason, 2 * e.room, 13, 600)
+    if (!beside) return name + note + shelf(e.x, e.y - 29, words, gap)
+    const half = textWidth(words, 13, 600) / 2 + 3
+    return name + note + shelf(beside.x + (beside.anchor === 'end' ? -half : half), e.y - 3, words, undefined)
   }
   if (waits === undefined) return name + note
   const words = fitText(waits, 2 * e.room - 24, 13, 700)
-  const left = Math.max(-flagWidth(words) / 2, -20)
-  return name + note + flag(e.x + left, e.y - 44, e.y - 20, words)
+  const width = flagWidth(words)
+  if (!beside) return name + note + flag(e.x + Math.max(-width / 2, -20), e.y - 44, e.y - 20, words)
+  return name + note + flag(beside.x + (beside.anchor === 'end' ? -width : 0), e.y - 20, e.y - 2, words)
 }
 
 function marksAround(plan: Plan, e: PlacedElement, marks: Marks): string {

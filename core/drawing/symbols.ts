@@ -139,8 +139,6 @@ export function changeover(
 export const splice = (x: number, y: number): string => path(`M${num(x - 7)} ${num(y)}l7 -7l7 7l-7 7z`, 's paper')
 export const chassisSymbol = (x: number, y: number): string =>
   path(`M${num(x)} ${num(y)}v10m-14 0h28m-26 8l4 -8m8 8l4 -8m8 8l4 -8`, 's')
-export const groundSymbol = (x: number, y: number): string =>
-  path(`M${num(x)} ${num(y)}v8m-16 0h32m-26 6h20m-14 6h8`, 's')
 
 const colourCode = /^[A-Z]{2}$/
 

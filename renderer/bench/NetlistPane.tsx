@@ -1,8 +1,9 @@
 import { useEffect, useMemo, useRef } from 'react'
-import type { Circuit, ElementId } from '../../core/circuit/index.ts'
+import type { ElementId } from '../../core/circuit/index.ts'
 import type { Span } from '../../core/netlist/index.ts'
 import { createEditor } from '../editor/createEditor.ts'
 import { useActions, useBench } from '../store/context.ts'
+import type { Read } from '../store/state.ts'
 import { useHandles } from './handles.ts'
 
 /** The text of the circuit. */
@@ -31,7 +32,7 @@ export function NetlistPane() {
       onCursor(at) {
         const now = latest.current
         if (!now || now.text !== made.text()) return
-        const found = elementAt(now.circuit, at)
+        const found = elementAt(now, at)
         if (!found) return
         own.current = found
         select(found)
@@ -107,16 +108,14 @@ function Verdict({ onNext }: { readonly onNext: () => void }) {
   )
 }
 
-/** What the words at an offset describe: the element that begins there closest, else the first of the part. */
-export function elementAt(circuit: Circuit, at: number): ElementId | undefined {
-  let best: { readonly id: ElementId; readonly at: Span } | undefined
-  for (const { id, at: span } of circuit.elements.values()) {
-    if (at < span.from || at > span.to) continue
-    if (!best || span.to - span.from < best.at.to - best.at.from) best = { id, at: span }
-  }
-  if (best) return best.id
-  for (const part of circuit.parts.values()) {
-    if (at >= part.at.from && at <= part.at.to) return part.elements[0]
-  }
-  return undefined
+/** What the line of an offset describes: the element there, else the first on the line, else the first of the part. */
+export function elementAt({ circuit, text }: Pick<Read, 'circuit' | 'text'>, at: number): ElementId | undefined {
+  const line = { from: text.lastIndexOf('\n', at - 1) + 1, to: text.indexOf('\n', at) }
+  const elements = [...circuit.elements.values()]
+  const under = elements.filter((element) => element.at.from <= at && at <= element.at.to)
+  const long = ({ from, to }: Span) => to - from
+  const [closest] = under.sort((a, b) => long(a.at) - long(b.at))
+  const beside = elements.find(({ at: { from } }) => line.from <= from && (line.to < 0 || from < line.to))
+  if (closest ?? beside) return (closest ?? beside)?.id
+  return [...circuit.parts.values()].find((part) => part.at.from <= at && at <= part.at.to)?.elements[0]
 }

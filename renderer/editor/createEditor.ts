@@ -86,8 +86,13 @@ export function createEditor(parent: HTMLElement, events: EditorEvents): Editor 
     text: () => view.state.doc.toString(),
     tell: (problems) => view.dispatch(setDiagnostics(view.state, diagnostics(problems, view.state.doc.length))),
     mark: (marked) => view.dispatch({ effects: markLines(marked) }),
-    reveal: ({ from }) =>
-      view.dispatch({ effects: EditorView.scrollIntoView(Math.min(from, view.state.doc.length), { y: 'center' }) }),
+    reveal({ from }) {
+      const { scrollDOM, state } = view
+      const { top, bottom } = view.lineBlockAt(Math.min(from, state.doc.length))
+      const { scrollTop, clientHeight } = scrollDOM
+      // Only the pane is scrolled: on a phone the page around it must stay where the finger is.
+      if (top < scrollTop || bottom > scrollTop + clientHeight) scrollDOM.scrollTop = top - clientHeight / 2
+    },
     undo: () => void undo(view),
     redo: () => void redo(view),
     nextProblem: () => {

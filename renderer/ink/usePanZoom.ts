@@ -95,6 +95,7 @@ export function usePanZoom(pane: RefObject<HTMLElement | null>, sheet: Size, mat
   const fit = useCallback(() => setMoved('whole'), [])
   const reveal = useCallback(
     (box: Box, covered: number) => {
+      if (size.width === 0) return // folded away
       const next = revealing(latest.current, { ...size, height: size.height - covered }, box)
       if (next !== latest.current) setMoved(next)
     },
