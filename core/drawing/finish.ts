@@ -1,5 +1,5 @@
 import type { ElkNode } from 'elkjs/lib/elk-api'
-import type { Circuit, Element, ElementId, TerminalId } from '../circuit/model.ts'
+import { type Circuit, type Element, type ElementId, polesOf, type TerminalId } from '../circuit/model.ts'
 import { framesOf } from './frames.ts'
 import { letterBox, lineBox, move, Taken } from './geometry.ts'
 import { coloursAt, type DrawNet, type End, type Sheet } from './layout.ts'
@@ -196,7 +196,7 @@ const railReach = 26
 
 function placeRails(sheet: Sheet, nodes: ReadonlyMap<string, ElkNode>, elements: readonly PlacedElement[]): Rail[] {
   const rails: Rail[] = []
-  const poles = (sheet.circuit.supply?.poles ?? []).map((p) => p.name).filter((n) => n !== 'G')
+  const poles = polesOf(sheet.circuit).map((p) => p.name).filter((n) => n !== 'G')
   const rail = (name: string, side: Rail['side'], x: number, y1: number, y2: number): Rail => ({
     name,
     side,
@@ -602,7 +602,7 @@ function colours(
     for (const rail of rails) {
       for (const s of net.segments) {
         if (s.y1 !== s.y2 || (s.x1 !== rail.x && s.x2 !== rail.x) || s.y1 < rail.y1 || s.y1 > rail.y2) continue
-        const pole = sheet.circuit.supply?.poles.find((p) => p.name === rail.name)?.terminal ?? chassis
+        const pole = polesOf(sheet.circuit).find((p) => p.name === rail.name)?.terminal ?? chassis
         mark(pole, { x: rail.x, y: s.y1 }, s.x1 === rail.x ? 1 : -1)
       }
     }
@@ -666,7 +666,7 @@ function withLooseWires(sheet: Sheet, plan: Plan): Plan {
   for (const id of sheet.nets.apart) {
     const wire = sheet.circuit.elements.get(id)
     if (!wire) continue
-    const poles = new Map((sheet.circuit.supply?.poles ?? []).map((p) => [p.terminal, p.name]))
+    const poles = new Map(polesOf(sheet.circuit).map((p) => [p.terminal, p.name]))
     // The chassis stands at the right, a pole at the left.
     const [a, b] =
       wire.ends[0] === chassis || (poles.has(wire.ends[1]) && wire.ends[1] !== chassis && !poles.has(wire.ends[0]))

@@ -168,7 +168,7 @@ export function circuitOf(spec: CircuitSpec, bare: readonly TerminalId[] = ['cha
   }
   return {
     unit: { title: 'Drawn by hand' },
-    ...(poles.length > 0 && { supply: { title: 'a supply', hertz: 60, poles } }),
+    supplies: poles.length > 0 ? [{ name: 'supply', title: 'a supply', hertz: 60, poles }] : [],
     controls: new Map((spec.controls ?? []).map((c) => [c.name, c])),
     areas: new Map((spec.areas ?? []).map((a) => [a.name, a])),
     zones: new Map(),
@@ -212,7 +212,7 @@ const heat = (name: string, label: string, up: number): Actor => ({
   name,
   part: name,
   states: ['cold', label],
-  sense: { by: 'heat', zone: 'exhaust', up: { value: up, unit: 'C' } },
+  sense: { by: 'heat', zone: 'exhaust', points: [{ when: [[]], up: { value: up, unit: 'C' } }] },
 })
 
 /** An electric dryer much like one that a bench has: 17 elements on a split-phase supply. */
@@ -237,7 +237,17 @@ export function dryer(): Circuit {
         name: 'M',
         part: 'M',
         states: ['at-rest', 'at-speed'],
-        sense: { by: 'turning', run: ['M:main'], start: ['M:start'] },
+        sense: {
+          by: 'needs',
+          to: [
+            [
+              { load: 'M:main', share: 0.7 },
+              { load: 'M:start', share: 0.7 },
+            ],
+          ],
+          stay: [[{ load: 'M:main', share: 0.7 }]],
+          hums: true,
+        },
       },
       heat('OT', 'hot', 68),
       heat('HL', 'hot', 121),

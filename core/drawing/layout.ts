@@ -1,5 +1,5 @@
 import type { ElkExtendedEdge, ElkNode, ElkPort } from 'elkjs/lib/elk-api'
-import type { Circuit, Element, ElementId, TerminalId } from '../circuit/model.ts'
+import { type Circuit, type Element, type ElementId, polesOf, type TerminalId } from '../circuit/model.ts'
 import {
   above,
   below,
@@ -64,7 +64,7 @@ export interface Sheet {
 
 export function sheetOf(circuit: Circuit): Sheet {
   const nets = netsOf(circuit)
-  const poles = [...(circuit.supply?.poles ?? []).map((p) => p.name).filter((n) => n !== 'G'), chassis]
+  const poles = [...polesOf(circuit).map((p) => p.name).filter((n) => n !== 'G'), chassis]
   const oriented = orient(nets, poles)
   const words = oriented.units.map((u) => wordsOf(circuit, u.element))
   const drawNets = drawNetsOf(nets, oriented)

@@ -1,4 +1,5 @@
 import type { Circuit, Element, ElementId } from '../circuit/model.ts'
+import { clausesIn, loadsIn } from '../circuit/needs.ts'
 import { breakText, textWidth } from './text-width.ts'
 
 /** Half the width of every symbol: where leads end. */
@@ -78,10 +79,9 @@ export function waitsFor(circuit: Circuit, element: Element): { load: ElementId;
     const actor = circuit.actors.get(name)
     if (!actor || seen.has(name)) return
     seen.add(name)
-    if (actor.sense.by === 'turning') {
-      for (const load of actor.sense.run) found.set(load, circuit.elements.get(load)?.part || actor.name)
-    }
-    if (actor.sense.by === 'follows') follow(actor.sense.of)
+    if (actor.sense.by !== 'needs') return
+    for (const load of loadsIn(actor.sense.stay)) found.set(load, circuit.elements.get(load)?.part || actor.name)
+    for (const { of } of clausesIn(actor.sense.stay)) follow(of)
   }
   for (const { when } of element.laws) for (const { of } of when.flat()) follow(of)
   return [...found].map(([load, name]) => ({ load, name }))

@@ -1,4 +1,4 @@
-import type { Circuit, Element, ElementId, TerminalId } from '../circuit/model.ts'
+import { type Circuit, type Element, type ElementId, polesOf, type TerminalId } from '../circuit/model.ts'
 
 /** Terminals joined by wires, none of them a pole or the chassis. */
 export interface Joined {
@@ -27,7 +27,7 @@ export const chassis = 'chassis'
 export function netsOf(circuit: Circuit): Nets {
   const heads = new Map<TerminalId, string>([[chassis, chassis]])
   const behind = new Set<TerminalId>()
-  for (const pole of circuit.supply?.poles ?? []) {
+  for (const pole of polesOf(circuit)) {
     heads.set(pole.terminal, pole.name === 'G' ? chassis : pole.name)
     behind.add(pole.behind)
   }
