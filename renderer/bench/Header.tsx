@@ -83,8 +83,8 @@ export function Header() {
 /** `240 V split-phase · sheet inside the rear panel`. */
 export function unitWords({ shown }: Bench): string {
   if (!shown) return ''
-  const { supply, unit } = shown.circuit
-  return [supply?.title ?? 'no supply yet', unit.sheet && `sheet ${unit.sheet}`].filter(Boolean).join(' · ')
+  const { supplies, unit } = shown.circuit
+  return [supplies[0]?.title ?? 'no supply yet', unit.sheet && `sheet ${unit.sheet}`].filter(Boolean).join(' · ')
 }
 
 export function placeWords({ source }: Bench): string {
