@@ -114,6 +114,34 @@ function namesWithCommas(at: Place, what: string): readonly Word[] {
   return names
 }
 
+/** A small word, then names with `and` between: `with hold and boost`. What stands before a missing one is kept. */
+export const allForm = (lead: string, what: string): ClauseForm<readonly Word[]> =>
+  form(`${lead} ${withArticle(what)}`, (at) => {
+    if (!takeWords(at, lead.split(' '))) return missing(at, `\`${lead}\` and the name of ${withArticle(what)}`)
+    const names: Word[] = []
+    do {
+      const name = takeName(at)
+      if (!name) {
+        missing(at, `the name of ${withArticle(what)}`)
+        break
+      }
+      names.push(name)
+    } while (at.cursor.takeWord('and'))
+    return names.length > 0 ? names : undefined
+  })
+
+/** A number without a unit: `3950`. */
+export const numberForm = (example: string): ClauseForm<number> =>
+  form(example, (at) => at.cursor.takeNumber() ?? missing(at, `a number such as ${example}`))
+
+/** A small word or several, then a quantity: `after 20 s`, `hot 20 s`. */
+export const phraseThenMeasureForm = (lead: string, quantity: QuantityName, example: string): ClauseForm<Quantity> =>
+  form(`${lead} ${example}`, (at) =>
+    takeWords(at, lead.split(' '))
+      ? takeMeasure(at, quantity, example)
+      : missing(at, `\`${lead}\` and a value such as ${example}`),
+  )
+
 /** A quantity of one kind: `15 A`. */
 export const measureForm = (quantity: QuantityName, example: string): ClauseForm<Quantity> =>
   form(example, (at) => takeMeasure(at, quantity, example))

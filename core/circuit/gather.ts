@@ -131,6 +131,24 @@ export function gather(claimed: Claimed, lost: ReadonlySet<string>, tell: Tell):
       const test: Test = [condition.clauses.map((c) => ({ of: c.of.text, in: c.states.map((s) => s.text) }))]
       return test
     },
+    away(word) {
+      const rest: string[] = []
+      atTheEnd.push(() => {
+        const mover = context.findMover(word)
+        if (mover) rest.push('positions' in mover ? mover.normally : mover.states[0])
+      })
+      return [[{ of: word.text, in: rest, not: true }]]
+    },
+    changeHeat(of, change) {
+      atTheEnd.push(() => {
+        const actor = actors.get(of.text)
+        if (actor?.sense.by === 'heat') {
+          actors.set(of.text, { ...actor, sense: { ...actor.sense, points: change(actor.sense.points) } })
+        } else if (!parts.has(of.text)) missing('unknown-part', of, parts.keys())
+        // A thermal device in no zone has no points; that is said of it, not of what would change them.
+        else if (actor?.sense.by !== 'nothing') tell('not-by-heat', of.at, of.text)
+      })
+    },
     tag(name, tag, at) {
       if (tag !== 'chassis' && !tag.includes('.') && !claimed.get('splice')?.has(tag)) return `${name}.${tag}`
       atTheEnd.push(() => terminalOf({ text: tag, at }))
@@ -144,6 +162,14 @@ export function gather(claimed: Claimed, lost: ReadonlySet<string>, tell: Tell):
       if (known.has(text)) return text
       if (!explained.has(text)) tell(`unknown-${kind}`, at, text, [...known])
       return undefined
+    },
+    findMover(word) {
+      const found = controls.get(word.text) ?? actors.get(word.text)
+      if (!found && parts.has(word.text)) tell('no-states', word.at, word.text, [...controls.keys(), ...actors.keys()])
+      return (
+        found ??
+        (parts.has(word.text) ? undefined : missing('unknown-control', word, [...controls.keys(), ...actors.keys()]))
+      )
     },
     findMotor(word) {
       const motors = [...actors.values()].flatMap((a) => (a.sense.by === 'needs' && a.sense.hums ? [a.name] : []))

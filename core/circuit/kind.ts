@@ -3,7 +3,20 @@ import type { Problem, Span, Statement, Token } from '../netlist/tree.ts'
 import type { ClauseForm } from './forms.ts'
 import { sayStatement } from './line.ts'
 import type { Code, WordsOf } from './messages.ts'
-import type { Actor, Area, Control, Element, Needs, Part, Supply, TerminalId, Test, Unit, Zone } from './model.ts'
+import type {
+  Actor,
+  Area,
+  Control,
+  Element,
+  HeatPoint,
+  Needs,
+  Part,
+  Supply,
+  TerminalId,
+  Test,
+  Unit,
+  Zone,
+} from './model.ts'
 
 /**
  * What a kind is: one file in parts/ that says which words its lines may hold and what they add to a circuit. The
@@ -21,6 +34,8 @@ export interface KindForm<C extends Clauses, R extends Children> extends LineFor
    * of them. `own`: only from those of its kind. `no`: its line has no name.
    */
   readonly named: 'shared' | 'own' | 'no'
+  /** With one of these words after its first it has no name of its own, and is called by its first word. */
+  readonly unnamedBefore?: readonly string[]
   /** A circuit has one such line. */
   readonly once?: true
   readonly children: R
@@ -182,6 +197,10 @@ export interface Context {
 
   /** The condition as a test; names and states are checked once every line has been read. */
   test(condition: Condition): Test
+  /** That a thing is away from rest, or a control from where it normally stands; checked once every line has been read. */
+  away(word: Word): Test
+  /** Changes the points at which heat moves the actor `of`, once every line has been read. */
+  changeHeat(of: Word, change: (points: readonly HeatPoint[]) => readonly HeatPoint[]): void
   /** The terminal a tag of part `name` means: of another part, a splice or `chassis` too, which is checked at the end. */
   tag(name: string, tag: string, at: Span): TerminalId
   /** The line of this name adds nothing, and why has been told: nothing more need be said where others speak of it. */
@@ -192,6 +211,8 @@ export interface Context {
   findControl(word: Word): Control | undefined
   /** A name of an area, a zone or an airflow, of which the line may come later. */
   findName(kind: 'area' | 'zone' | 'airflow', word: Word): string | undefined
+  /** What a condition can speak of: a control, or what physics moves. */
+  findMover(word: Word): Control | Actor | undefined
   /** What turns: the name of a motor. */
   findMotor(word: Word): string | undefined
   /** When a part works: any of its loads does; without loads, when its actor is away from rest. Neither is told too. */

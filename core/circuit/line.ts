@@ -32,7 +32,10 @@ export function sayStatement<C extends Clauses, R extends Children>(
   spoilt: boolean,
 ): Said<C, R> | undefined {
   const before = teller.count()
-  const own = sayLine(statement, form, form.named !== 'no', teller)
+  const second = statement.line.tokens[1]
+  const unnamed = form.unnamedBefore && (!second || form.unnamedBefore.includes(second.text))
+  const said = sayLine(statement, form, form.named !== 'no' && !unnamed, teller)
+  const own = said && unnamed ? { ...said, name: form.word } : said
   const children = sayChildren(statement, form, teller)
   return own && { ...own, told: spoilt || teller.count() > before, at: spanOf(statement), children }
 }

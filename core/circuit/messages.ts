@@ -228,6 +228,21 @@ export const messages = {
     hint: `Add the tags of its two ends: \`${line} 4-5\`.`,
   }),
 
+  'not-by-heat': (part: string): Wording => ({
+    message: `${part} does not work by heat, so nothing can change the temperature at which it does.`,
+    hint: 'Name a thermostat.',
+  }),
+  'differential-assumed': (part: string, gives: string, lacks: string, taken: string): Wording => ({
+    message: `${part} says at what temperature it ${gives}, not where it ${lacks}; ${taken} is taken.`,
+    hint: `Add \`${lacks} ${taken}\`, or the value from the sheet where it has one.`,
+    severity: 'warning',
+  }),
+  'part-volts-assumed': (part: string, volts: number): Wording => ({
+    message: `${part} does not say for how many volts it is; ${volts} V is taken.`,
+    hint: `Add them: \`at ${volts} V\`.`,
+    severity: 'warning',
+  }),
+
   // Cycle switches and their charts.
   'no-control': (part: string): Wording => ({
     message: `${part} does not say what turns it.`,

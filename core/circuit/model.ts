@@ -93,7 +93,7 @@ export type Figure =
   | { readonly kind: 'source' }
 
 /** What rides on a contact's blade. */
-export type Driver = 'hand' | 'dial' | 'door' | 'push' | 'speed' | 'heat' | 'heat-once'
+export type Driver = 'hand' | 'dial' | 'door' | 'push' | 'speed' | 'heat' | 'heat-once' | 'heat-reset' | 'pressure'
 
 export interface Stroke {
   /** SVG path data. */
@@ -184,6 +184,8 @@ export interface Zone {
   /** Where it settles if heat stays on; absent: no limit. */
   readonly normal?: Temperature
   readonly blocked?: Temperature
+  /** Inside a part: its temperature is nobody's to read, and the story names the part instead. */
+  readonly inside?: true
 }
 
 /** Every pole of every supply. */

@@ -81,19 +81,23 @@ export function driver(by: Driver, mx: number, my: number): string {
     case 'hand':
       return ''
     case 'heat':
+    case 'heat-reset':
     case 'heat-once': {
       const once = by === 'heat-once'
       const theta = once ? 'thin onink' : 'thin'
       return (
         path(`M${m} ${num(my)}V6`, 'link') +
         rect(-7, 6, 14, 15, once ? 'fill' : 's paper') +
-        `<g class="glyph"><ellipse class="${theta}" cx="0" cy="13.5" rx="3.2" ry="4.8"/>${path('M-3.2 13.5H3.2', theta)}</g>`
+        `<g class="glyph"><ellipse class="${theta}" cx="0" cy="13.5" rx="3.2" ry="4.8"/>${path('M-3.2 13.5H3.2', theta)}</g>` +
+        (by === 'heat-reset' ? path('M0 21V25M-6 25H6', 's') : '')
       )
     }
     case 'dial':
       return link + path(`M${num(mx - 7)} ${t}a7 7 0 0 1 14 0z`, 's paper')
     case 'door':
       return link + circle(mx, top - 4, 4, 's paper')
+    case 'pressure':
+      return link + path(`M${num(mx - 8)} ${t}q8 -10 16 0z`, 's paper')
     case 'push':
       return link + path(`M${num(mx - 9)} ${num(top + 3)}V${num(top - 3)}H${num(mx + 9)}V${num(top + 3)}`, 's')
     case 'speed':
@@ -118,7 +122,7 @@ export function changeover(
 ): string {
   const by = figure.kind === 'contact' ? figure.by : 'hand'
   const [x, y] = to === 'first' ? [20, -3] : to === 'other' ? [19, 22] : [22, 10]
-  const heat = by === 'heat' || by === 'heat-once'
+  const heat = by === 'heat' || by === 'heat-once' || by === 'heat-reset'
   // Heat sits above the blade here: the other throw is below.
   const works = heat
     ? path(`M${num((x - 16) / 2)} ${num(y / 2)}V-6`, 'link') +

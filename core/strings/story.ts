@@ -41,6 +41,10 @@ function eventText(circuit: Circuit, step: Step, contacts: readonly string[]): r
     }
     case 'heat': {
       const point = event.rising ? event.point.up : event.point.down
+      const sense = circuit.actors.get(event.actor)?.sense
+      if (sense?.by === 'heat' && circuit.zones.get(sense.zone)?.inside) {
+        return [`${event.actor} ${stateText(step.conditions[event.actor] ?? '')}${and}`]
+      }
       return [
         `${point ? temperatureText(point) : ''}${and || `: ${event.actor} ${stateText(step.conditions[event.actor] ?? '')}`}`,
       ]
