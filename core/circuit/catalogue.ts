@@ -11,8 +11,11 @@ import { fuseKind } from './parts/fuse.ts'
 import { heaterKind } from './parts/heater.ts'
 import { lampKind } from './parts/lamp.ts'
 import { motorKind } from './parts/motor.ts'
+import { overloadKind } from './parts/overload.ts'
+import { contactorKind, relayKind } from './parts/relay.ts'
 import { resistorKind } from './parts/resistor.ts'
 import { spliceKind } from './parts/splice.ts'
+import { strapKind } from './parts/strap.ts'
 import { supplyKind } from './parts/supply.ts'
 import { switchKind } from './parts/switch.ts'
 import { thermostatKind } from './parts/thermostat.ts'
@@ -43,6 +46,9 @@ export const catalogue: readonly Kind[] = [
   motorKind,
   timerMotorKind,
   resistorKind,
+  relayKind,
+  contactorKind,
+  overloadKind,
   spliceKind,
 
   driveKind,
@@ -50,4 +56,5 @@ export const catalogue: readonly Kind[] = [
   zoneKind,
   runKind,
   wireKind,
+  strapKind,
 ]

@@ -56,7 +56,8 @@ export function gather(claimed: Claimed, lost: ReadonlySet<string>, tell: Tell):
   }
 
   const terminalOf = (word: Word): TerminalId | undefined => {
-    const id = terminalId(word.text) ?? word.text
+    // The minus of the sheets, U+2212, is on no keyboard.
+    const id = (terminalId(word.text) ?? word.text).replace(/\.-$/, '.−')
     if (terminals.has(id)) return id
     const dot = id.indexOf('.')
     const owner = dot < 0 ? id : id.slice(0, dot)
@@ -151,8 +152,9 @@ export function gather(claimed: Claimed, lost: ReadonlySet<string>, tell: Tell):
     },
     tag(name, tag, at) {
       if (tag !== 'chassis' && !tag.includes('.') && !claimed.get('splice')?.has(tag)) return `${name}.${tag}`
-      atTheEnd.push(() => terminalOf({ text: tag, at }))
-      return tag
+      const terminal = tag.replace(/\.-$/, '.−')
+      atTheEnd.push(() => terminalOf({ text: terminal, at }))
+      return terminal
     },
     lost: (name) => void explained.add(name),
     isPlace: (text) => terminals.has(text) || parts.has(text),

@@ -34,8 +34,8 @@ export interface KindForm<C extends Clauses, R extends Children> extends LineFor
    * of them. `own`: only from those of its kind. `no`: its line has no name.
    */
   readonly named: 'shared' | 'own' | 'no'
-  /** With one of these words after its first it has no name of its own, and is called by its first word. */
-  readonly unnamedBefore?: readonly string[]
+  /** It has a name only if one of these words stands behind it; else it is called by its first word. */
+  readonly namedBefore?: readonly string[]
   /** A circuit has one such line. */
   readonly once?: true
   readonly children: R

@@ -57,20 +57,21 @@ describe('the circuit around the rows', () => {
   })
 })
 
-describe.each(rules)('[$number] $name', ({ tables }) => {
-  it('has rows', () => expect(tables.flatMap((t) => t.rows).length).toBeGreaterThan(0))
-  for (const { heads, rows } of tables) {
-    it.each(rows)('%s', (...cells) => {
-      const [typed = '', ...expected] = cells
-      const known = heads[0] === 'alone' ? '' : around
-      const text = `${known}${typed.replaceAll('⏎', '\n ')}`
-      expected.forEach((cell, i) => {
-        const show = shown[heads[i + 1] ?? '']
-        if (!show) throw new Error(`no column is called ${heads[i + 1]}`)
-        expect(show(text, known), `${typed}: ${heads[i + 1]}`).toEqual(
-          cell === '—' ? [] : cell.split(' · ').map((word) => word.replaceAll('`', '')),
-        )
+for (const { number, name, tables } of rules)
+  describe(`[${number}] ${name}`, () => {
+    it('has rows', () => expect(tables.flatMap((t) => t.rows).length).toBeGreaterThan(0))
+    for (const { heads, rows } of tables) {
+      it.each(rows)('%s', (...cells) => {
+        const [typed = '', ...expected] = cells
+        const known = heads[0] === 'alone' ? '' : around
+        const text = `${known}${typed.replaceAll('⏎', '\n ')}`
+        expected.forEach((cell, i) => {
+          const show = shown[heads[i + 1] ?? '']
+          if (!show) throw new Error(`no column is called ${heads[i + 1]}`)
+          expect(show(text, known), `${typed}: ${heads[i + 1]}`).toEqual(
+            cell === '—' ? [] : cell.split(' · ').map((word) => word.replaceAll('`', '')),
+          )
+        })
       })
-    })
-  }
-})
+    }
+  })

@@ -32,8 +32,8 @@ export function sayStatement<C extends Clauses, R extends Children>(
   spoilt: boolean,
 ): Said<C, R> | undefined {
   const before = teller.count()
-  const second = statement.line.tokens[1]
-  const unnamed = form.unnamedBefore && (!second || form.unnamedBefore.includes(second.text))
+  const third = statement.line.tokens[2]?.text ?? ''
+  const unnamed = form.namedBefore && !form.namedBefore.includes(third)
   const said = sayLine(statement, form, form.named !== 'no' && !unnamed, teller)
   const own = said && unnamed ? { ...said, name: form.word } : said
   const children = sayChildren(statement, form, teller)

@@ -108,7 +108,9 @@ export const messages = {
     hint:
       takes.length > 0
         ? `Write ${takes.join(', ')}, or take it out.`
-        : `Write before it what it is, with one of: ${words(clauses)}.`,
+        : clauses.length > 0
+          ? `Write before it what it is, with one of: ${words(clauses)}.`
+          : 'Take it out.',
   }),
   'impossible-value': (text: string): Wording => ({
     message: `${text} cannot be.`,
@@ -167,9 +169,13 @@ export const messages = {
       word === undefined ? 'This line does not say what kind of supply it is.' : `No supply is called “${word}”.`,
     hint: suggestWord(word ?? '', known, 'Write', ''),
   }),
+  'cord-does-not-fit': (kind: string, cord: string): Wording => ({
+    message: `No ${cord} brings a ${kind} supply.`,
+    hint: 'Write `by cord` where all of its poles come in, or count the wires again.',
+  }),
   'volts-assumed': (volts: number): Wording => ({
     message: `The supply has no volts; ${volts} V is taken.`,
-    hint: `Write the volts between its legs: \`${volts} V\`.`,
+    hint: `Write them as on its label: \`${volts} V\`.`,
     severity: 'warning',
   }),
 
@@ -241,6 +247,19 @@ export const messages = {
     message: `${part} does not say for how many volts it is; ${volts} V is taken.`,
     hint: `Add them: \`at ${volts} V\`.`,
     severity: 'warning',
+  }),
+
+  'second-coil': (part: string): Wording => ({
+    message: `${part} has a second coil.`,
+    hint: 'Take one of the two out, or give it a relay of its own.',
+  }),
+  'no-coil': (part: string): Wording => ({
+    message: `${part} has no coil, so nothing pulls it in.`,
+    hint: 'Add an indented line `coil A1-A2 24 V 200 ohm`.',
+  }),
+  'acted-contact-form': (part: string, state: string): Wording => ({
+    message: `This contact of ${part} does not say between which tags it is, and when.`,
+    hint: `Write \`contact 1-2 closed when ${state}\`, or with two sides \`contact C to NO when ${state} else NC\`.`,
   }),
 
   // Cycle switches and their charts.

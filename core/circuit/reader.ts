@@ -87,7 +87,7 @@ function claimNames(
     if (kind.named === 'no') return true
     const key = `${kind.named === 'shared' ? '' : kind.word} ${name}`
     const taken = owner.get(key)
-    if (isReserved(name) && !(kind.unnamedBefore && name === kind.word)) tell('reserved-name', nameAt, name)
+    if (isReserved(name) && !(kind.namedBefore && name === kind.word)) tell('reserved-name', nameAt, name)
     else if (taken !== undefined) tell('name-taken', nameAt, name, taken)
     else {
       owner.set(key, kind.word)

@@ -120,7 +120,7 @@ const wireOf = ({ gauge, length }: WireClauses, colour: string | undefined): Wir
   ...(length && { length: quantityAsTyped(length) }),
 })
 
-function join(a: TerminalId, b: TerminalId, at: Span, wire: Wire, to: Context): void {
+export function join(a: TerminalId, b: TerminalId, at: Span, wire: Wire, to: Context): void {
   if (a === b) {
     to.tell('wire-to-itself', at, a)
     return
