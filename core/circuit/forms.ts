@@ -142,6 +142,22 @@ export const phraseThenMeasureForm = (lead: string, quantity: QuantityName, exam
       : missing(at, `\`${lead}\` and a value such as ${example}`),
   )
 
+export interface Threshold {
+  readonly volts?: number
+  /** Seconds that it must have held. */
+  readonly seconds?: number
+}
+
+/** `19 V`, `after 30 s`, or both: from when a coil moves what it works. */
+export const thresholdForm = (example: string): ClauseForm<Threshold> =>
+  form(`${example}, \`after 30 s\``, (at) => {
+    const { cursor } = at
+    const volts = cursor.peek()?.text === 'after' ? undefined : takeMeasure(at, 'volts', example)
+    if (volts === undefined && cursor.peek()?.text !== 'after') return undefined
+    const time = cursor.takeWord('after') ? takeMeasure(at, 'minutes', '30 s') : undefined
+    return { ...(volts && { volts: volts.si }), ...(time && { seconds: time.si * 60 }) }
+  })
+
 /** A quantity of one kind: `15 A`. */
 export const measureForm = (quantity: QuantityName, example: string): ClauseForm<Quantity> =>
   form(example, (at) => takeMeasure(at, quantity, example))

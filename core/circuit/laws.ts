@@ -18,6 +18,10 @@ export const GROUND_OHMS = 0.1
 /** Resistance while working, and to direct current where that is another. */
 export const resistance = (ohms: number, dc = ohms): Law => ({ kind: 'impedance', re: ohms, im: 0, dc })
 
+/** A coil of so many ohms while it works, of which `dc` are its wire's; the rest is reactance. */
+export const inductive = (ohms: number, dc: number): Law =>
+  dc < ohms ? { kind: 'impedance', re: dc, im: Math.sqrt(ohms ** 2 - dc ** 2), dc } : resistance(ohms, dc)
+
 /** One law under a condition. */
 export const lawWhen = (when: Test, law: Law): readonly LawWhen[] => [{ when, law }]
 /** The same law whatever the state. */

@@ -93,7 +93,7 @@ export type Figure =
   | { readonly kind: 'source' }
 
 /** What rides on a contact's blade. */
-export type Driver = 'hand' | 'dial' | 'door' | 'push' | 'speed' | 'heat' | 'heat-once' | 'heat-reset' | 'pressure'
+export type Driver = 'hand' | 'dial' | 'door' | 'push' | 'speed' | 'heat' | 'heat-once' | 'heat-reset' | 'pressure' | 'relay'
 
 export interface Stroke {
   /** SVG path data. */

@@ -98,6 +98,8 @@ export function driver(by: Driver, mx: number, my: number): string {
       return link + circle(mx, top - 4, 4, 's paper')
     case 'pressure':
       return link + path(`M${num(mx - 8)} ${t}q8 -10 16 0z`, 's paper')
+    case 'relay':
+      return link + rect(mx - 8, top - 7, 16, 8, 's paper')
     case 'push':
       return link + path(`M${num(mx - 9)} ${num(top + 3)}V${num(top - 3)}H${num(mx + 9)}V${num(top + 3)}`, 's')
     case 'speed':

@@ -25,7 +25,7 @@ export function ohmText(ohms: number): string {
 }
 const wattText = (watts: number): string => `${Number(watts.toPrecision(4))} W`
 
-interface Rated {
+export interface Rated {
   readonly volts: number
   /** While it works. */
   readonly ohms: number
@@ -38,9 +38,13 @@ interface Rated {
  * Volts and working ohms from whichever ratings are given: W and V, A and V, or ohms (then V only says when it works).
  * Ohms beside W or A are those that a meter shows. Tells and gives `undefined` when they do not determine it.
  */
-function ratedOf(line: LoadLine, to: Context): Rated | undefined {
+export function ratedOf(
+  line: Pick<SaidLine, 'name' | 'head' | 'told' | 'ratings'> & { readonly clauses: { readonly at?: Quantity } },
+  to: Context,
+): Rated | undefined {
   const volts = line.clauses.at?.si ?? ratingOf(line, 'volts')
-  const [watts, amps, ohms] = [ratingOf(line, 'watts'), ratingOf(line, 'amps'), ratingOf(line, 'ohms')]
+  const watts = ratingOf(line, 'watts') ?? ratingOf(line, 'voltamperes')
+  const [amps, ohms] = [ratingOf(line, 'amps'), ratingOf(line, 'ohms')]
   const working =
     volts === undefined
       ? undefined
