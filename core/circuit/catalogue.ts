@@ -20,6 +20,7 @@ import { supplyKind } from './parts/supply.ts'
 import { switchKind } from './parts/switch.ts'
 import { thermostatKind } from './parts/thermostat.ts'
 import { timerMotorKind } from './parts/timer-motor.ts'
+import { transformerKind } from './parts/transformer.ts'
 import { unitKind } from './parts/unit.ts'
 import { runKind, wireKind } from './parts/wire.ts'
 import { zoneKind } from './parts/zone.ts'
@@ -46,6 +47,7 @@ export const catalogue: readonly Kind[] = [
   motorKind,
   timerMotorKind,
   resistorKind,
+  transformerKind,
   relayKind,
   contactorKind,
   overloadKind,

@@ -115,7 +115,7 @@ export function gather(claimed: Claimed, lost: ReadonlySet<string>, tell: Tell):
       }
       for (const e of kept.values()) elements.set(e.id, e)
       // What is behind a pole of the supply is no terminal. A tag on another part exists only if that part has it.
-      const ends = new Set([...own.flatMap((e) => (e.role === 'source' ? [e.ends[1]] : e.ends)), ...more])
+      const ends = new Set([...own.flatMap((e) => (e.role === 'source' && !e.coupled ? [e.ends[1]] : e.ends)), ...more])
       for (const t of ends) if (t === it.name || t.startsWith(`${it.name}.`)) terminals.add(t)
       parts.set(it.name, { ...it, elements: [...kept.keys()], terminals: [...ends] })
       return [...kept.values()]

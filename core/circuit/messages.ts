@@ -257,6 +257,23 @@ export const messages = {
     message: `${part} has no coil, so nothing pulls it in.`,
     hint: 'Add an indented line `coil A1-A2 24 V 200 ohm`.',
   }),
+  'no-windings': (part: string, lacks: string): Wording => ({
+    message: `${part} has no ${lacks}.`,
+    hint: 'Add indented lines `primary 1-2 120 V` and `secondary 3-4 24 V`.',
+  }),
+  'second-winding': (part: string): Wording => ({
+    message: `${part} has a second primary.`,
+    hint: 'Keep the one that is wired to the supply.',
+  }),
+  'winding-volts': (part: string, winding: string): Wording => ({
+    message: `The ${winding} of ${part} has no volts.`,
+    hint: 'Add the volts from its label: `24 V`.',
+  }),
+  'va-assumed': (part: string, va: number): Wording => ({
+    message: `${part} does not say how many VA it is good for; ${va} VA is taken.`,
+    hint: `Add them from its label: \`${va} VA\`.`,
+    severity: 'warning',
+  }),
   'acted-contact-form': (part: string, state: string): Wording => ({
     message: `This contact of ${part} does not say between which tags it is, and when.`,
     hint: `Write \`contact 1-2 closed when ${state}\`, or with two sides \`contact C to NO when ${state} else NC\`.`,

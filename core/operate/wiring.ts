@@ -148,7 +148,8 @@ export function solveActive(wiring: Wiring, active: Active, frozen?: readonly Co
     for (let pass = 0; pass < wiring.secondaries.length; pass++) {
       forces = wiring.secondaries.map(({ primary, ratio }) => {
         const v = across(wiring, solution, primary)
-        return (active[primary] ?? -1) < 0 ? zero : { re: v.re * ratio, im: v.im * ratio }
+        // Direct current crosses no transformer.
+        return (active[primary] ?? -1) < 0 || wiring.hertz === 0 ? zero : { re: v.re * ratio, im: v.im * ratio }
       })
       solution = solveWith(wiring, active, without, forces)
     }

@@ -39,7 +39,7 @@ export interface Drivers {
 }
 
 /** What stands behind the elements that one load needs in a frozen state: one step, not their own needs in turn. */
-export function driversFor(frozen: Frozen, needs: LoadNeeds): Drivers {
+export function driversFor(frozen: Frozen, load: number, needs: LoadNeeds): Drivers {
   const { circuit } = frozen.wiring
   const { setting, conditions, solved } = frozen.settled
   const enablers = new Set<ElementId>()
@@ -54,6 +54,10 @@ export function driversFor(frozen: Frozen, needs: LoadNeeds): Drivers {
       else if (!isHeated(actor)) for (const load of driversOf(circuit, actor)) mustRest.add(load)
     }
   }
+  frozen.wiring.secondaries.forEach(({ element, primary }) => {
+    // A secondary that the load hangs on works only while its primary does.
+    if (!frozen.keeps(load, frozen.without([element]))) enablers.add(frozen.element(primary).id)
+  })
   for (const i of needs.mustBeOpen) {
     for (const { when } of frozen.element(i).laws) {
       for (const actor of actorsIn(when.flat())) {

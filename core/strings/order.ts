@@ -31,6 +31,11 @@ export function orderOf(frozen: Frozen, load: number): Order {
   )
   const shares = new Set(onTheWay.filter((i) => i !== load && frozen.element(i).role === 'load'))
   const sources = onTheWay.filter((i) => frozen.element(i).role === 'source')
+  const secondary = sources.filter((i) => frozen.element(i).coupled).toSorted((a, b) => change(b) - change(a))[0]
+  if (secondary !== undefined) {
+    const { path, poles } = fromSecondary(frozen, onTheWay, secondary)
+    return { path, poles, shares }
+  }
   const [first, ...others] = sources
   const last = others.toSorted((a, b) => change(b) - change(a))[0]
   if (first === undefined || last === undefined) return { ...nothing, shares }
@@ -44,4 +49,16 @@ export function orderOf(frozen: Frozen, load: number): Order {
     poles: [frozen.element(first).name, frozen.element(last).name],
     shares,
   }
+}
+
+/** A secondary is a source of its own: from its first terminal around to its second. */
+function fromSecondary(frozen: Frozen, onTheWay: readonly number[], secondary: number): Omit<Order, 'shares'> {
+  const { wiring } = frozen
+  const inWay = onTheWay.filter((i) => i !== secondary)
+  const edges = inWay.map((i) => ({ a: wiring.ends[i]?.[0] ?? 0, b: wiring.ends[i]?.[1] ?? 0 }))
+  const [from, to] = wiring.ends[secondary] ?? [0, 0]
+  const path = blockChain(wiring.nodeCount, edges, from, to).map((group) =>
+    group.map((edge) => inWay[edge] ?? -1).filter((i) => frozen.element(i).role !== 'source'),
+  )
+  return { path: path.filter((place) => place.length > 0), poles: frozen.element(secondary).ends }
 }

@@ -96,7 +96,7 @@ function traceLoad(
   const needs = needsOf(on, load)
   const order = orderOf(on, load)
   const groups = anyOf(on, load, needs)
-  const drivers = driversFor(on, needs)
+  const drivers = driversFor(on, load, needs)
   const holdsItself = drivers.enablers.has(id(load))
   return {
     ...common,
@@ -145,7 +145,7 @@ function allDrivers(operation: Operation, load: number): Pick<LoadTrace, 'enable
     asked.add(i)
     const frozen = firstOn(operation, i)
     if (!frozen) return
-    const drivers = driversFor(frozen, needsOf(frozen, i))
+    const drivers = driversFor(frozen, i, needsOf(frozen, i))
     for (const rest of drivers.mustRest) mustRest.add(rest)
     for (const enabler of drivers.enablers) {
       enablers.add(enabler)
