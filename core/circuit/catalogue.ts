@@ -2,6 +2,7 @@ import type { Kind } from './kind.ts'
 import { airflowKind } from './parts/airflow.ts'
 import { areaKind } from './parts/area.ts'
 import { buttonKind } from './parts/button.ts'
+import { capacitorKind } from './parts/capacitor.ts'
 import { changeoverKind } from './parts/changeover.ts'
 import { controlKind } from './parts/control.ts'
 import { cutoffKind } from './parts/cutoff.ts'
@@ -12,6 +13,7 @@ import { heaterKind } from './parts/heater.ts'
 import { lampKind } from './parts/lamp.ts'
 import { motorKind } from './parts/motor.ts'
 import { overloadKind } from './parts/overload.ts'
+import { rectifierKind } from './parts/rectifier.ts'
 import { contactorKind, relayKind } from './parts/relay.ts'
 import { resistorKind } from './parts/resistor.ts'
 import { spliceKind } from './parts/splice.ts'
@@ -47,6 +49,8 @@ export const catalogue: readonly Kind[] = [
   motorKind,
   timerMotorKind,
   resistorKind,
+  capacitorKind,
+  rectifierKind,
   transformerKind,
   relayKind,
   contactorKind,

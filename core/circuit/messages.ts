@@ -221,6 +221,10 @@ export const messages = {
     message: `${part} has no resistance.`,
     hint: 'Add it with its unit: `4.7 kohm`.',
   }),
+  'no-farads': (part: string): Wording => ({
+    message: `${part} has no capacitance.`,
+    hint: 'Add it with its unit: `8 uF`.',
+  }),
   'no-volts-and-amps': (part: string): Wording => ({
     message: `${part} needs its volts and amps.`,
     hint: 'Add both from its label: `120 V 5 A`; `start 22 A` too where it is known.',

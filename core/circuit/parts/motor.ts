@@ -1,12 +1,13 @@
 import { ohmText, ratingOf } from '../common/load.ts'
 import { addPart, element } from '../common/part.ts'
-import { contactFigure, windingFigure } from '../figures.ts'
+import { capacitorFigure, contactFigure, windingFigure } from '../figures.ts'
 import { measureForm, nameForm, phraseForm } from '../forms.ts'
 import { type Children, type Context, kind, type Said, type SaidChild, type Tags } from '../kind.ts'
-import { CONTACT, lawWhen } from '../laws.ts'
+import { CONTACT, lawAlways, lawWhen } from '../laws.ts'
 import type { Element, Law, Needs } from '../model.ts'
 import { anyLoad, bothNeeds } from '../needs.ts'
 import { is, NEVER } from '../test.ts'
+import { faradText } from './capacitor.ts'
 
 /** Common practice, no source: a small single-phase motor runs at a power factor near 0.6 and starts near 0.7. */
 const RUN_FACTOR = 0.6
@@ -16,19 +17,27 @@ const START_RATIO = 4.5
 
 /** The share of its rated current from which a winding pulls. */
 const WORKS = 0.7
+/** A winding behind a run capacitor carries a small part of what it would carry alone; common practice, no source. */
+const AUX_WORKS = 0.01
 
 const clauses = { start: measureForm('amps', '22 A'), area: nameForm('area') }
 const children = {
-  winding: { named: true, tags: true, ratings: ['ohms'], clauses: {} },
+  winding: { named: true, tags: true, bare: true, ratings: ['ohms', 'amps'], clauses: {} },
+  capacitor: { named: false, tags: true, ratings: ['farads', 'volts'], clauses: {} },
+  overload: { named: false, tags: true, ratings: ['amps'], clauses: {} },
   contact: { named: true, tags: true, clauses: { closed: phraseForm('at speed', 'at rest') } },
 } as const satisfies Children
 
 type MotorLine = Said<typeof clauses, typeof children>
 type MotorChild = SaidChild<typeof children>
+type OwnPart = Extract<MotorChild, { readonly word: 'capacitor' | 'overload' }>
 type WindingLine = Extract<MotorChild, { readonly word: 'winding' }>
 type ContactLine = Extract<MotorChild, { readonly word: 'contact' }>
 
-/** A motor: main windings are its loads, start windings bring it up, and its speed opens and closes contacts. */
+/**
+ * A motor: main windings are its loads, one for each speed; start windings, and aux windings behind a run capacitor,
+ * bring it up; its speed opens and closes contacts; an overload of its own opens when its current stays too high.
+ */
 export const motorKind = kind({
   word: 'motor',
   title: 'Motor',
@@ -43,17 +52,16 @@ export const motorKind = kind({
     const elements = line.children.flatMap((c) => {
       const tags = tagsOf(line, c, to)
       if (!tags) return []
-      return [c.word === 'winding' ? windings(c, tags) : speedContact(line, c, tags, to)]
+      if (c.word === 'winding') return [windings(c, tags)]
+      if (c.word === 'contact') return [speedContact(line, c, tags, to)]
+      return [c.word === 'capacitor' ? runCapacitor(line, c, tags, to) : overload(line, c, tags, to)]
     })
     if (!line.told && !line.children.some((c) => c.word === 'winding' && isMain(c.name))) {
       to.tell('no-winding', line.head, line.name)
     }
     const kept = addPart(line, to, elements)
     const pulled = (role: Element['role']): Needs =>
-      anyLoad(
-        kept.filter((e) => e.role === role).map((e) => e.id),
-        WORKS,
-      )
+      kept.filter((e) => e.role === role).flatMap((e) => (e.load ? anyLoad([e.id], e.load.works) : []))
     const [run, start] = [pulled('load'), pulled('passive')]
     to.actor({
       name: line.name,
@@ -64,14 +72,57 @@ export const motorKind = kind({
   },
 })
 
-/** `main`, and several of them as `main_high`, `main_low`. */
+/** `main`, and several of them as `main high`, `main low`. */
 const isMain = (name: string): boolean => name.startsWith('main')
+const isAux = (name: string): boolean => name.startsWith('aux')
+
+/** `main`; `main-high` of `main high`. */
+function windingName(c: WindingLine, to: Context): string {
+  const [which, ...extra] = c.bare.filter((token) => token.kind === 'word')
+  for (const token of extra) to.tell('unknown-word', token, token.text, true, [])
+  return which ? `${c.name}-${which.text}` : c.name
+}
+
+const ownName = (c: MotorChild): string => (c.word === 'winding' || c.word === 'contact' ? c.name : c.word)
+
+function runCapacitor(line: MotorLine, c: OwnPart, tags: Tags, to: Context): Element {
+  const farads = ratingOf(c, 'farads')
+  if (farads === undefined && !c.told) to.tell('no-farads', c.head, `${line.name}:capacitor`)
+  return element(line, to, tags, {
+    name: 'capacitor',
+    role: 'passive',
+    laws: farads === undefined ? [] : lawAlways({ kind: 'capacitance', farads }),
+    figure: capacitorFigure,
+    note: farads === undefined ? '' : faradText(farads),
+  })
+}
+
+/** A contact that the motor's own current opens, with a state of its own. */
+function overload(line: MotorLine, c: OwnPart, tags: Tags, to: Context): Element {
+  const own = line.children.flatMap((other) => (other.word === 'winding' ? [ratingOf(other, 'amps') ?? 0] : []))
+  const most = Math.max(ratingOf(line, 'amps') ?? 0, ...own)
+  const amps = ratingOf(c, 'amps') ?? (most > 0 ? most : undefined)
+  const name = `${line.name}:overload`
+  to.actor({
+    name,
+    part: line.name,
+    states: ['closed', 'tripped'],
+    sense: amps === undefined ? { by: 'nothing' } : { by: 'current', elements: [name], amps },
+  })
+  return element(line, to, tags, {
+    name: 'overload',
+    role: 'contact',
+    laws: lawWhen(is(name, ['closed']), CONTACT),
+    figure: contactFigure('heat'),
+    note: 'overload',
+  })
+}
 
 /** The tags of an indented line; told when it has none, or more than two. */
 function tagsOf(line: MotorLine, c: MotorChild, to: Context): Tags | undefined {
   const [tags, second] = c.tags
-  const id = `${line.name}:${c.name}`
-  if (!tags && !c.told) to.tell('no-tags', c.head, id, `${c.word} ${c.name}`)
+  const id = `${line.name}:${ownName(c)}`
+  if (!tags && !c.told) to.tell('no-tags', c.head, id, `${c.word} ${c.name}`.trim())
   if (second) to.tell('one-pair-only', second.at, id)
   return tags
 }
@@ -103,20 +154,34 @@ function windingMaker(line: MotorLine, to: Context): (c: WindingLine, tags: Tags
   return (c, tags) => {
     const main = isMain(c.name)
     const dc = ratingOf(c, 'ohms')
+    const name = windingName(c, to)
+    const note = dc === undefined ? '' : ohmText(dc)
+    if (isAux(c.name)) {
+      const ohms = dc ?? (rated ? rated.volts / rated.amps : undefined)
+      return element(line, to, tags, {
+        name,
+        role: 'passive',
+        laws: ohms === undefined ? [] : lawAlways({ kind: 'impedance', re: ohms, im: ohms, dc: ohms }),
+        figure: windingFigure,
+        note,
+        load: { volts: rated?.volts ?? 0, works: AUX_WORKS, weak: AUX_WORKS },
+      })
+    }
     // Windings of one motor start in proportion to their resistance; a start winding has more of it.
     const share = dc !== undefined && mainOhms !== undefined ? dc / mainOhms : 1
     const still =
       rated && startAmps !== undefined ? impedance((rated.volts / startAmps) * share, START_FACTOR, dc) : undefined
-    const moving = main ? rated && impedance(rated.volts / rated.amps, factor, dc, 0) : still
+    const amps = ratingOf(c, 'amps') ?? rated?.amps
+    const moving = main ? rated && amps && impedance(rated.volts / amps, factor, dc, 0) : still
     return element(line, to, tags, {
-      name: c.name,
+      name,
       role: main ? 'load' : 'passive',
       laws: [
         ...(moving ? lawWhen(is(line.name, ['at-speed']), moving) : []),
         ...(still ? lawWhen(is(line.name, ['at-rest']), still) : []),
       ],
       figure: windingFigure,
-      note: dc === undefined ? '' : ohmText(dc),
+      note,
       load: { volts: rated?.volts ?? 0, works: WORKS, weak: 0.8 },
     })
   }
