@@ -1,21 +1,28 @@
 import type { Kind } from './kind.ts'
 import { airflowKind } from './parts/airflow.ts'
 import { areaKind } from './parts/area.ts'
+import { biasHeaterKind } from './parts/bias-heater.ts'
 import { buttonKind } from './parts/button.ts'
 import { capacitorKind } from './parts/capacitor.ts'
 import { changeoverKind } from './parts/changeover.ts'
+import { changeoverThermostatKind } from './parts/changeover-thermostat.ts'
 import { controlKind } from './parts/control.ts'
 import { cutoffKind } from './parts/cutoff.ts'
 import { cycleSwitchKind } from './parts/cycle-switch.ts'
 import { driveKind } from './parts/drive.ts'
+import { energyRegulatorKind } from './parts/energy-regulator.ts'
 import { fuseKind } from './parts/fuse.ts'
 import { heaterKind } from './parts/heater.ts'
 import { lampKind } from './parts/lamp.ts'
+import { manualResetKind } from './parts/manual-reset.ts'
 import { motorKind } from './parts/motor.ts'
+import { ovenThermostatKind } from './parts/oven-thermostat.ts'
 import { overloadKind } from './parts/overload.ts'
+import { radiantSensorKind } from './parts/radiant-sensor.ts'
 import { rectifierKind } from './parts/rectifier.ts'
 import { contactorKind, relayKind } from './parts/relay.ts'
 import { resistorKind } from './parts/resistor.ts'
+import { sensorKind } from './parts/sensor.ts'
 import { spliceKind } from './parts/splice.ts'
 import { strapKind } from './parts/strap.ts'
 import { supplyKind } from './parts/supply.ts'
@@ -43,7 +50,13 @@ export const catalogue: readonly Kind[] = [
   changeoverKind,
   fuseKind,
   cutoffKind,
+  manualResetKind,
   thermostatKind,
+  changeoverThermostatKind,
+  radiantSensorKind,
+  ovenThermostatKind,
+  energyRegulatorKind,
+  biasHeaterKind,
   heaterKind,
   lampKind,
   motorKind,
@@ -51,6 +64,7 @@ export const catalogue: readonly Kind[] = [
   resistorKind,
   capacitorKind,
   rectifierKind,
+  sensorKind,
   transformerKind,
   relayKind,
   contactorKind,

@@ -187,6 +187,15 @@ export const temperatureForm: ClauseForm<Temperature> = form('68 C', (at) => {
   return read && { value: read.value, unit: read.unit === 'F' ? 'F' : 'C' }
 })
 
+/** A difference of temperatures, in °C: `12 C`, `20 F`. */
+export const differenceForm = (example: string): ClauseForm<number> =>
+  form(example, (at) => {
+    const read = takeMeasure(at, 'celsius', example)
+    if (!read) return undefined
+    if (read.value > 0) return read.unit === 'F' ? read.value / 1.8 : read.value
+    return void at.teller.tell('impossible-value', read, quantityAsTyped(read))
+  })
+
 /** `from 60 %`: the share of its rated current from which a load works. */
 export const worksFromForm: ClauseForm<number> = form('from 60 %', (at) => {
   if (!takeWords(at, ['from'])) return missing(at, '`from` and a share such as 60 %')

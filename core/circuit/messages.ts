@@ -196,9 +196,9 @@ export const messages = {
     message: `${name} does not say when it is closed.`,
     hint: `Add it to the line: \`${example}\`.`,
   }),
-  'changeover-form': (part: string, lacks: string): Wording => ({
+  'changeover-form': (part: string, lacks: string, form: string): Wording => ({
     message: `${part} does not say ${lacks}.`,
-    hint: 'Write it in the form `C to NO when door=shut else NC`.',
+    hint: `Write it in the form \`${form}\`.`,
   }),
   'no-temperature': (part: string, word: string, example: string): Wording => ({
     message: `${part} does not say at what temperature it ${word}.`,
@@ -246,6 +246,26 @@ export const messages = {
     message: `${part} says at what temperature it ${gives}, not where it ${lacks}; ${taken} is taken.`,
     hint: `Add \`${lacks} ${taken}\`, or the value from the sheet where it has one.`,
     severity: 'warning',
+  }),
+  'bias-form': (part: string): Wording => ({
+    message: `${part} does not say which thermostat it lowers, or how far.`,
+    hint: 'Add `lowers OT to 52 C`: the thermostat it sits on, and where that opens while it works.',
+  }),
+  'no-set-points': (part: string, control: string): Wording => ({
+    message: `No position of ${control} is a temperature, so ${part} never opens.`,
+    hint: 'Write positions as `150C, 180C`, or add an indented line `at bake 180 C`.',
+  }),
+  'set-point-form': (part: string): Wording => ({
+    message: `This line of ${part} does not say at which position it opens at what temperature.`,
+    hint: 'Write it in the form `at broil 290 C`.',
+  }),
+  'no-bimetal': (part: string): Wording => ({
+    message: `${part} does not say what its own heater is fed by, so nothing makes it cycle.`,
+    hint: 'Add an indented line `heater H1-H2`: the tags it stands between.',
+  }),
+  'sensor-form': (part: string): Wording => ({
+    message: `${part} needs its kind and its ohms at 25 °C, once.`,
+    hint: 'Write `ntc 10 kohm B 3950` or `rtd 1080 ohm`.',
   }),
   'part-volts-assumed': (part: string, volts: number): Wording => ({
     message: `${part} does not say for how many volts it is; ${volts} V is taken.`,

@@ -2,7 +2,7 @@ import type { Quantity, QuantityName } from '../../netlist/index.ts'
 import { measureForm, nameForm, worksFromForm } from '../forms.ts'
 import type { Context, SaidLine } from '../kind.ts'
 import { lawAlways, resistance } from '../laws.ts'
-import type { Figure } from '../model.ts'
+import type { Element, Figure } from '../model.ts'
 import { addPart, element, onePair, type PartLine, pairName } from './part.ts'
 
 /** What loads have in common: ratings, and the resistance and working share that follow from them. */
@@ -41,8 +41,13 @@ export interface Rated {
 export function ratedOf(
   line: Pick<SaidLine, 'name' | 'head' | 'told' | 'ratings'> & { readonly clauses: { readonly at?: Quantity } },
   to: Context,
+  usualVolts?: number,
 ): Rated | undefined {
-  const volts = line.clauses.at?.si ?? ratingOf(line, 'volts')
+  const typed = line.clauses.at?.si ?? ratingOf(line, 'volts')
+  if (typed === undefined && usualVolts !== undefined && !line.told) {
+    to.tell('part-volts-assumed', line.head, line.name, usualVolts)
+  }
+  const volts = typed ?? usualVolts
   const watts = ratingOf(line, 'watts') ?? ratingOf(line, 'voltamperes')
   const [amps, ohms] = [ratingOf(line, 'amps'), ratingOf(line, 'ohms')]
   const working =
@@ -60,17 +65,20 @@ export function ratedOf(
   return { volts, ohms: working, dc: ohms ?? working, note: watts === undefined ? ohmText(working) : wattText(watts) }
 }
 
-/** A part that is one load between two tags; `works` and `weak` are shares of its rated current. */
+/**
+ * A part that is one load between two tags; `works` and `weak` are shares of its rated current, `usualVolts` are taken
+ * where the line gives none. Returns its element.
+ */
 export function loadPart(
   line: LoadLine,
   to: Context,
-  it: { readonly figure: Figure; readonly works: number; readonly weak: number },
-): void {
+  it: { readonly figure: Figure; readonly works: number; readonly weak: number; readonly usualVolts?: number },
+): readonly Element[] {
   const volts = line.ratings.find((r) => r.quantity.quantity === 'volts')
   if (line.clauses.at && volts) {
     to.tell('rating-twice', volts.at, `${volts.quantity.value} ${volts.quantity.unit}`, 'volts')
   }
-  const rated = ratedOf(line, to)
+  const rated = ratedOf(line, to, it.usualVolts)
   const works = line.clauses.works ?? it.works
   const tags = onePair(line, to)
   const body = element(line, to, tags, {
@@ -81,5 +89,5 @@ export function loadPart(
     note: rated?.note ?? '',
     load: { volts: rated?.volts ?? 0, works, weak: Math.max(works, it.weak) },
   })
-  addPart(line, to, [body])
+  return addPart(line, to, [body])
 }

@@ -1,10 +1,7 @@
-import { addPart, element, pairName } from '../common/part.ts'
-import { contactFigure } from '../figures.ts'
-import { conditionForm, nameForm, tagForm, tagOf } from '../forms.ts'
+import { addPart } from '../common/part.ts'
+import { bladeOf, throwsOf } from '../common/throws.ts'
+import { conditionForm, nameForm, tagForm } from '../forms.ts'
 import { kind } from '../kind.ts'
-import { CONTACT, lawWhen } from '../laws.ts'
-import type { Element, Test } from '../model.ts'
-import { NEVER, negate } from '../test.ts'
 
 const clauses = { to: tagForm, when: conditionForm, else: tagForm, area: nameForm('area') }
 
@@ -19,40 +16,8 @@ export const changeoverKind = kind({
   clauses,
   children: {},
   read(line, to) {
-    const [first, ...extra] = line.bare
-    const common = first && tagOf(first)
-    const { to: one, when, else: other } = line.clauses
-    const takes = Object.keys(clauses)
-    for (const token of common === undefined ? line.bare : extra) {
-      to.tell('unknown-word', token, token.text, false, takes)
-    }
-    const lacks =
-      common === undefined
-        ? 'which tag its blade hangs on'
-        : !one
-          ? 'where its blade goes'
-          : !when
-            ? 'when its blade goes there'
-            : !other
-              ? 'where its blade goes else'
-              : undefined
-    if (lacks !== undefined && !line.told && (first === undefined || common !== undefined)) {
-      to.tell('changeover-form', line.head, line.name, lacks)
-    }
-    const test = when && to.test(when)
-    const side = (tag: string, closed: Test, throwOf?: string): Element => {
-      const tags = { pair: [common ?? '', tag] as const, at: first ?? line.head }
-      return element(line, to, tags, {
-        name: pairName(tags),
-        role: 'contact',
-        laws: lawWhen(closed, CONTACT),
-        figure: contactFigure('door'),
-        ...(throwOf !== undefined && { throwOf }),
-      })
-    }
-    const sides: Element[] = []
-    if (common !== undefined && one) sides.push(side(one.text, test ?? NEVER))
-    if (common !== undefined && other) sides.push(side(other.text, test ? negate(test) : NEVER, sides[0]?.id))
-    addPart(line, to, sides)
+    const { when } = line.clauses
+    const blade = bladeOf(line, to, Object.keys(clauses), when !== undefined, 'C to NO when door=shut else NC')
+    addPart(line, to, throwsOf(line, to, blade, when && to.test(when), 'door'))
   },
 })
