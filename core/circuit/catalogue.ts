@@ -1,11 +1,13 @@
 import type { Kind } from './kind.ts'
 import { airflowKind } from './parts/airflow.ts'
 import { areaKind } from './parts/area.ts'
+import { assemblyKind } from './parts/assembly.ts'
 import { biasHeaterKind } from './parts/bias-heater.ts'
 import { buttonKind } from './parts/button.ts'
 import { capacitorKind } from './parts/capacitor.ts'
 import { changeoverKind } from './parts/changeover.ts'
 import { changeoverThermostatKind } from './parts/changeover-thermostat.ts'
+import { coloursKind } from './parts/colours.ts'
 import { controlKind } from './parts/control.ts'
 import { cutoffKind } from './parts/cutoff.ts'
 import { cycleSwitchKind } from './parts/cycle-switch.ts'
@@ -19,6 +21,8 @@ import { motorKind } from './parts/motor.ts'
 import { ovenThermostatKind } from './parts/oven-thermostat.ts'
 import { overloadKind } from './parts/overload.ts'
 import { radiantSensorKind } from './parts/radiant-sensor.ts'
+import { plugKind } from './parts/plug.ts'
+import { priorsKind } from './parts/priors.ts'
 import { rectifierKind } from './parts/rectifier.ts'
 import { contactorKind, relayKind } from './parts/relay.ts'
 import { resistorKind } from './parts/resistor.ts'
@@ -27,6 +31,7 @@ import { spliceKind } from './parts/splice.ts'
 import { strapKind } from './parts/strap.ts'
 import { supplyKind } from './parts/supply.ts'
 import { switchKind } from './parts/switch.ts'
+import { terminalBlockKind } from './parts/terminal-block.ts'
 import { thermostatKind } from './parts/thermostat.ts'
 import { timerMotorKind } from './parts/timer-motor.ts'
 import { transformerKind } from './parts/transformer.ts'
@@ -43,6 +48,7 @@ export const catalogue: readonly Kind[] = [
   supplyKind,
   areaKind,
   controlKind,
+  coloursKind,
 
   cycleSwitchKind,
   switchKind,
@@ -69,6 +75,9 @@ export const catalogue: readonly Kind[] = [
   relayKind,
   contactorKind,
   overloadKind,
+  assemblyKind,
+  plugKind,
+  terminalBlockKind,
   spliceKind,
 
   driveKind,
@@ -77,4 +86,5 @@ export const catalogue: readonly Kind[] = [
   runKind,
   wireKind,
   strapKind,
+  priorsKind,
 ]

@@ -53,6 +53,26 @@ export function tagOf(token: Token): string | undefined {
   return splitTags(`${token.kind === 'string' ? `"${token.text}"` : token.text}-0`)?.[0]
 }
 
+/** Tags with commas between, and numbered ones from first to last: `L, N, S`, `1..6`. */
+export const tagsForm: ClauseForm<readonly Word[]> = form('tags such as `1, 2, 3`', (at) => {
+  const { cursor } = at
+  const tags: Word[] = []
+  do {
+    const token = cursor.peek()
+    const [, first, last] = /^(\d{1,3})\.\.(\d{1,3})$/.exec(token?.text ?? '') ?? []
+    const tag = token && !at.beginsClause(token) ? tagOf(token) : undefined
+    if (!token || (tag === undefined && last === undefined)) {
+      missing(at, 'a tag')
+      break
+    }
+    cursor.next()
+    const here = { from: token.from, to: token.to }
+    if (tag !== undefined) tags.push({ text: tag, at: here })
+    else for (let n = Number(first); n <= Number(last); n++) tags.push({ text: String(n), at: here })
+  } while (cursor.takeMark(','))
+  return tags.length > 0 ? tags : undefined
+})
+
 /** One tag: `NO`. */
 export const tagForm: ClauseForm<Word> = form('a tag', (at) => {
   const token = at.cursor.peek()

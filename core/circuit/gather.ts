@@ -23,7 +23,8 @@ export type Claimed = ReadonlyMap<string, ReadonlySet<string>>
 
 /** A circuit that grows line by line. */
 export interface Gathering {
-  add(line: Line): void
+  /** `within`: the assembly that the line is indented under. */
+  add(line: Line, within?: string): void
   /** The circuit, after what could only be checked with every line read. */
   finish(): Circuit
 }
@@ -43,6 +44,10 @@ export function gather(claimed: Claimed, lost: ReadonlySet<string>, tell: Tell):
   const elements = new Map<ElementId, Element>()
   const wires = new Map<ElementId, Element>()
   const actors = new Map<string, Actor>()
+  const colours = new Map<string, string>()
+  const priors: (readonly string[])[] = []
+  /** Elements of what stands in an assembly, by its own name. */
+  const inner = new Map<string, readonly ElementId[]>()
   const terminals = new Set<TerminalId>(['chassis'])
   const atTheEnd: (() => void)[] = []
   const explained = new Set(lost)
@@ -110,14 +115,19 @@ export function gather(claimed: Claimed, lost: ReadonlySet<string>, tell: Tell):
       const kept = new Map<ElementId, Element>()
       for (const e of own) {
         if (e.ends[0] === e.ends[1]) tell('same-tags', e.at, e.id, e.ends[0])
-        else if (kept.has(e.id)) tell('element-twice', e.at, it.name, e.name)
+        else if (kept.has(e.id) || elements.has(e.id)) tell('element-twice', e.at, it.name, e.name)
         else kept.set(e.id, whole(e, kept))
       }
       for (const e of kept.values()) elements.set(e.id, e)
       // What is behind a pole of the supply is no terminal. A tag on another part exists only if that part has it.
       const ends = new Set([...own.flatMap((e) => (e.role === 'source' && !e.coupled ? [e.ends[1]] : e.ends)), ...more])
       for (const t of ends) if (t === it.name || t.startsWith(`${it.name}.`)) terminals.add(t)
-      parts.set(it.name, { ...it, elements: [...kept.keys()], terminals: [...ends] })
+      const before = parts.get(it.name)
+      parts.set(it.name, {
+        ...it,
+        elements: [...(before?.elements ?? []), ...kept.keys()],
+        terminals: [...new Set([...(before?.terminals ?? []), ...ends])],
+      })
       return [...kept.values()]
     },
     wire(it) {
@@ -125,6 +135,11 @@ export function gather(claimed: Claimed, lost: ReadonlySet<string>, tell: Tell):
       if (wires.has(it.id) || wires.has(`${b}~${a}`)) tell('wired-twice', it.at, a, b)
       else wires.set(it.id, it)
     },
+    colours(letters) {
+      for (const [own, meaning] of letters) colours.set(own, meaning)
+    },
+    colourOf: (letters) => colours.get(letters),
+    priors: (words) => void priors.push(words),
     test(condition) {
       atTheEnd.push(() => {
         for (const { of, states } of condition.clauses) checkStates(of, states)
@@ -140,6 +155,7 @@ export function gather(claimed: Claimed, lost: ReadonlySet<string>, tell: Tell):
       })
       return [[{ of: word.text, in: rest, not: true }]]
     },
+    later: (run) => void atTheEnd.push(run),
     changeHeat(of, change) {
       atTheEnd.push(() => {
         const actor = actors.get(of.text)
@@ -178,9 +194,9 @@ export function gather(claimed: Claimed, lost: ReadonlySet<string>, tell: Tell):
       return motors.includes(word.text) ? word.text : missing('unknown-motor', word, motors)
     },
     findWorking(word) {
-      const part = parts.get(word.text)
-      if (!part) return missing('unknown-part', word, parts.keys()) ?? []
-      const loads = part.elements.flatMap((id) => {
+      const own = inner.get(word.text) ?? parts.get(word.text)?.elements
+      if (!own) return missing('unknown-part', word, parts.keys()) ?? []
+      const loads = own.flatMap((id) => {
         const { role, load } = elements.get(id) ?? {}
         return role === 'load' && load ? [[{ load: id, share: load.works }]] : []
       })
@@ -199,12 +215,48 @@ export function gather(claimed: Claimed, lost: ReadonlySet<string>, tell: Tell):
         return [first, second]
       }
       const one = terminalOf(word)
-      return one === undefined ? undefined : [one, one]
+      if (one === undefined) return undefined
+      const owner = parts.get(one.slice(0, one.indexOf('.')))
+      const pin = owner?.elements.map((id) => elements.get(id)).find((e) => e?.passes && e.ends.includes(one))
+      return [one, pin ? (pin.ends[0] === one ? pin.ends[1] : pin.ends[0]) : one]
     },
   }
 
+  /** The circuit as a line within an assembly sees it: its elements and tags are those of the assembly. */
+  const contextWithin = (owner: Part): Context => ({
+    ...context,
+    tag: (_, tag, at) => context.tag(owner.name, tag, at),
+    actor: (it) => context.actor({ ...it, part: owner.name }),
+    part(it, own, more = []) {
+      const nameOf = (e: Element): string => (own.length === 1 ? it.name : `${it.name}-${e.name}`)
+      const ids = new Map(own.map((e) => [e.id, `${owner.name}:${nameOf(e)}`]))
+      const idOf = (id: ElementId): ElementId => ids.get(id) ?? id
+      const moved = own.map(
+        (e): Element => ({
+          ...e,
+          id: idOf(e.id),
+          part: owner.name,
+          name: nameOf(e),
+          note: e.note || it.label,
+          ...(e.throwOf !== undefined && { throwOf: idOf(e.throwOf) }),
+          ...(e.coupled && { coupled: { ...e.coupled, primary: idOf(e.coupled.primary) } }),
+        }),
+      )
+      const tags = more.map((t) => (t.startsWith(`${it.name}.`) ? `${owner.name}${t.slice(it.name.length)}` : t))
+      const kept = context.part(parts.get(owner.name) ?? owner, moved, tags)
+      inner.set(
+        it.name,
+        kept.map((e) => e.id),
+      )
+      return kept
+    },
+  })
+
   return {
-    add: (line) => line.add(context),
+    add(line, within) {
+      const owner = within === undefined ? undefined : parts.get(within)
+      line.add(owner ? contextWithin(owner) : context)
+    },
     finish() {
       for (const check of atTheEnd) check()
       cutCircles(areas, afterAt, tell)
@@ -227,6 +279,7 @@ export function gather(claimed: Claimed, lost: ReadonlySet<string>, tell: Tell):
         parts,
         elements: new Map([...elements, ...wires].map(([id, e]) => [id, atRest(e)])),
         actors,
+        ...(priors.length > 0 && { priors }),
         terminals,
       }
     },

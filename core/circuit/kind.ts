@@ -39,6 +39,8 @@ export interface KindForm<C extends Clauses, R extends Children> extends LineFor
   /** A circuit has one such line. */
   readonly once?: true
   readonly children: R
+  /** Lines indented under it are parts, each of its own kind; what they bring belongs to this one. */
+  readonly holds?: true
   /**
    * Lines are read in three rounds, each in the order of the text: what others refer to by name (controls, areas), then
    * parts, then what joins them (wires, zones). So `read` may look up all that earlier rounds added.
@@ -194,11 +196,18 @@ export interface Context {
     more?: readonly TerminalId[],
   ): readonly Element[]
   wire(wire: Element): void
+  /** What the sheet's letters mean: letters of IEC 60757, or words. */
+  colours(letters: ReadonlyMap<string, string>): void
+  /** What the letters of a wire stand for on this sheet, if a line says so. */
+  colourOf(letters: string): string | undefined
+  priors(words: readonly string[]): void
 
   /** The condition as a test; names and states are checked once every line has been read. */
   test(condition: Condition): Test
   /** That a thing is away from rest, or a control from where it normally stands; checked once every line has been read. */
   away(word: Word): Test
+  /** Does something once every line has been read: what speaks of things that later lines bring. */
+  later(run: () => void): void
   /** Changes the points at which heat moves the actor `of`, once every line has been read. */
   changeHeat(of: Word, change: (points: readonly HeatPoint[]) => readonly HeatPoint[]): void
   /** The terminal a tag of part `name` means: of another part, a splice or `chassis` too, which is checked at the end. */

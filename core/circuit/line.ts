@@ -36,7 +36,7 @@ export function sayStatement<C extends Clauses, R extends Children>(
   const unnamed = form.namedBefore && !form.namedBefore.includes(third)
   const said = sayLine(statement, form, form.named !== 'no' && !unnamed, teller)
   const own = said && unnamed ? { ...said, name: form.word } : said
-  const children = sayChildren(statement, form, teller)
+  const children = form.holds ? [] : sayChildren(statement, form, teller)
   return own && { ...own, told: spoilt || teller.count() > before, at: spanOf(statement), children }
 }
 

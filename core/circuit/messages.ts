@@ -180,6 +180,18 @@ export const messages = {
   }),
 
   // Parts and their elements.
+  'tag-twice': (part: string, tag: string): Wording => ({
+    message: `${part} has the tag “${tag}” twice.`,
+    hint: 'Take one of the two out.',
+  }),
+  'tags-needed': (part: string, example: string): Wording => ({
+    message: `${part} does not say which tags it has.`,
+    hint: `Add them: \`${example}\`.`,
+  }),
+  'colours-form': (found: string | undefined): Wording => ({
+    message: found === undefined ? 'Letters or their colour are missing here.' : `“${found}” does not say what letters mean.`,
+    hint: 'Write the letters of the sheet, `=` and what they stand for: `colours R=RD T="tan"`.',
+  }),
   'one-pair-only': (part: string): Wording => ({
     message: `${part} has one element, so it takes one pair of tags.`,
     hint: 'Take the second pair out, or give it a part of its own.',

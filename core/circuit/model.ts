@@ -72,14 +72,18 @@ export interface Element {
   readonly charted?: true
   /** The other throw of a changeover: the same blade, hinged at `ends[0]` of both. */
   readonly throwOf?: ElementId
+  /** A pin of a plug: a run that names one half goes on at the other. */
+  readonly passes?: true
   readonly wire?: Wire
   /** Its words in the netlist. */
   readonly at: Span
 }
 
 export interface Wire {
-  /** IEC 60757 letters, with a stripe as `WH/RD`; absent where the sheet gives none. */
+  /** The sheet's letters as typed, with a stripe as `WH/RD`; absent where the sheet gives none. */
   readonly colour?: string
+  /** IEC 60757 letters that the sheet's own letters stand for, where they are others. */
+  readonly iec?: string
   readonly gauge?: string
   readonly length?: string
 }
@@ -93,7 +97,17 @@ export type Figure =
   | { readonly kind: 'source' }
 
 /** What rides on a contact's blade. */
-export type Driver = 'hand' | 'dial' | 'door' | 'push' | 'speed' | 'heat' | 'heat-once' | 'heat-reset' | 'pressure' | 'relay'
+export type Driver =
+  | 'hand'
+  | 'dial'
+  | 'door'
+  | 'push'
+  | 'speed'
+  | 'heat'
+  | 'heat-once'
+  | 'heat-reset'
+  | 'pressure'
+  | 'relay'
 
 export interface Stroke {
   /** SVG path data. */
@@ -253,6 +267,8 @@ export interface Circuit {
   readonly parts: ReadonlyMap<string, Part>
   readonly elements: ReadonlyMap<ElementId, Element>
   readonly actors: ReadonlyMap<string, Actor>
+  /** Lines of this unit's own failure rates, word by word as typed. */
+  readonly priors?: readonly (readonly string[])[]
   /** Every terminal, splices and `chassis` included. */
   readonly terminals: ReadonlySet<TerminalId>
 }

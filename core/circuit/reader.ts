@@ -49,13 +49,29 @@ export function readCircuit(text: string, kinds: readonly Kind[] = catalogue): R
     }
     const line = kind.say(statement, teller, passed > counted)
     if (line) lines.push({ kind, line })
+    if (!kind.holds) continue
+    const parts = kinds.filter((k) => k.round === 2 && k.named === 'shared' && !k.holds)
+    for (const child of statement.children) {
+      const [word] = child.line.tokens
+      const inner = parts.find((k) => k.word === word?.text)
+      if (word && !inner)
+        teller.tell(
+          'unknown-line',
+          word,
+          word.text,
+          kind.word,
+          parts.map((k) => k.word),
+        )
+      const said = inner?.say(child, teller, passed > counted)
+      if (inner && said) lines.push({ kind: inner, line: said, ...(line && { within: line.name }) })
+    }
   }
   problems.push(...ofForm.slice(passed))
 
   const { accepted, claimed } = claimNames(lines, teller.tell)
   const circuit = gather(claimed, lost, teller.tell)
   for (const round of [1, 2, 3]) {
-    for (const { kind, line } of accepted) if (kind.round === round) circuit.add(line)
+    for (const { kind, line, within } of accepted) if (kind.round === round) circuit.add(line, within)
   }
   const read = circuit.finish()
   return { circuit: read, problems: problems.toSorted((a, b) => a.from - b.from || a.to - b.to) }
@@ -64,6 +80,8 @@ export function readCircuit(text: string, kinds: readonly Kind[] = catalogue): R
 interface ReadLine {
   readonly kind: Kind
   readonly line: Line
+  /** The name of the line it is a part of. */
+  readonly within?: string
 }
 
 /** Names that stand for something already; those of every record (`constructor`) would be mistaken for positions. */

@@ -30,6 +30,8 @@ export type Stop =
       readonly wires: readonly ElementId[]
       readonly terminals: readonly TerminalId[]
       readonly colour?: string
+      /** Letters of IEC 60757 to paint it by, where its own are others. */
+      readonly paint?: string
       readonly feed: Feed
     }
   /** One element, or parallel ones side by side. */
@@ -68,12 +70,12 @@ export function stopsOf(circuit: Circuit, frame: Frame, trace: LoadTrace): Stop[
 function pointOf(wires: readonly Element[], frame: Frame): Stop | undefined {
   const first = wires[0]
   if (!first) return undefined
-  const colour = wires.map((w) => w.wire?.colour).find((c) => c !== undefined)
+  const coloured = wires.find((w) => w.wire?.colour !== undefined)?.wire
   return {
     kind: 'point',
     wires: wires.map((w) => w.id),
     terminals: [...new Set(wires.flatMap((w) => w.ends))],
-    ...(colour !== undefined && { colour }),
+    ...(coloured?.colour !== undefined && { colour: coloured.colour, ...(coloured.iec && { paint: coloured.iec }) }),
     feed: frame.feed.get(first.id) ?? 'dead',
   }
 }

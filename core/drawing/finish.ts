@@ -196,7 +196,9 @@ const railReach = 26
 
 function placeRails(sheet: Sheet, nodes: ReadonlyMap<string, ElkNode>, elements: readonly PlacedElement[]): Rail[] {
   const rails: Rail[] = []
-  const poles = polesOf(sheet.circuit).map((p) => p.name).filter((n) => n !== 'G')
+  const poles = polesOf(sheet.circuit)
+    .map((p) => p.name)
+    .filter((n) => n !== 'G')
   const rail = (name: string, side: Rail['side'], x: number, y1: number, y2: number): Rail => ({
     name,
     side,
@@ -579,6 +581,8 @@ function colours(
     })
     const straight = net.segments.length === 1 ? net.segments[0] : undefined
     const letters = new Set(net.wires.map((w) => sheet.circuit.elements.get(w)?.wire?.colour ?? ''))
+    const painted = ([id = '']: readonly ElementId[], colour: string) =>
+      sheet.circuit.elements.get(id)?.wire?.iec ?? colour
     const once = straight && straight.y1 === straight.y2 && letters.size === 1
     const mark = (terminal: TerminalId, at: Point, out: number) => {
       coloursAt(sheet.circuit, net.wires, terminal).forEach((colour, i) => {
@@ -588,7 +592,7 @@ function colours(
         })
         const x = at.x + out * (15 + 14 * i)
         if (!net.segments.some((s) => s.y1 === s.y2 && s.y1 === at.y && s.x1 <= x - 6 && s.x2 >= x + 6)) return
-        swatches.push({ wires, colour, x, y: at.y })
+        swatches.push({ wires, colour: painted(wires, colour), x, y: at.y })
         for (const w of wires) seen.add(w)
       })
       if (once) return
@@ -623,7 +627,7 @@ function colours(
         .sort((a, b) => b.x2 - b.x1 - (a.x2 - a.x1))[0]
       if (!along) continue
       const x = (along.x1 + along.x2) / 2
-      swatches.push({ wires: [id], colour, x, y: along.y1 })
+      swatches.push({ wires: [id], colour: painted([id], colour), x, y: along.y1 })
       write(colour, { x, y: along.y1 }, 'middle', [id])
       seen.add(id)
     }
@@ -700,7 +704,7 @@ function withLooseWires(sheet: Sheet, plan: Plan): Plan {
       chassis: b === chassis,
       pole: poles.has(a),
       ...(colour && {
-        swatch: { wires: [id], colour, x: (x1 + x2) / 2, y },
+        swatch: { wires: [id], colour: wire.wire?.iec ?? colour, x: (x1 + x2) / 2, y },
         code: { wires: [id], text: colour, x: (x1 + x2) / 2, y: y + 20, anchor: 'middle' as const },
       }),
     })

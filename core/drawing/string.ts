@@ -287,8 +287,8 @@ function testPoint(stop: Extract<Stop, { kind: 'point' }>, x: number, y: number,
   const ink =
     (stop.colour === undefined
       ? ''
-      : swatch(x - 17, y, stop.colour, 10, 8) +
-        swatch(x + 17, y, stop.colour, 10, 8) +
+      : swatch(x - 17, y, stop.paint ?? stop.colour, 10, 8) +
+        swatch(x + 17, y, stop.paint ?? stop.colour, 10, 8) +
         text(x, y - 16, stop.colour, 'code')) + circle(x, y, 8, 'point')
   return pressable(ink, rect(x - 24, y - 24, 48, 48, 'hit', 24), stop, options)
 }
@@ -442,9 +442,9 @@ function uprightPoint(stop: Extract<Stop, { kind: 'point' }>, y: number, options
   if (stop.colour !== undefined) {
     const width = textWidth(stop.colour, 15, 600)
     ink +=
-      swatch(at + 6, y, stop.colour, 12, 10) +
+      swatch(at + 6, y, stop.paint ?? stop.colour, 12, 10) +
       text(at + 18, y + 5, stop.colour, 'pt', 'start') +
-      swatch(at + 30 + width, y, stop.colour, 12, 10)
+      swatch(at + 30 + width, y, stop.paint ?? stop.colour, 12, 10)
     at += width + 46
   }
   ink += text(at, y + 5, fitText(b, Math.max(20, options.width - at - 8), 15, 600), 'pt', 'start')

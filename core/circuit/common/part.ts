@@ -24,6 +24,7 @@ export interface ElementForm {
   readonly load?: Load
   readonly throwOf?: string
   readonly charted?: true
+  readonly passes?: true
 }
 
 /** An element of part `line.name` between the two tags. */

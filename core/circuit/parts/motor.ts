@@ -54,7 +54,7 @@ export const motorKind = kind({
       if (!tags) return []
       if (c.word === 'winding') return [windings(c, tags)]
       if (c.word === 'contact') return [speedContact(line, c, tags, to)]
-      return [c.word === 'capacitor' ? runCapacitor(line, c, tags, to) : overload(line, c, tags, to)]
+      return [c.word === 'capacitor' ? runCapacitor(line, c, tags, to) : overload(line, tags, to)]
     })
     if (!line.told && !line.children.some((c) => c.word === 'winding' && isMain(c.name))) {
       to.tell('no-winding', line.head, line.name)
@@ -69,6 +69,17 @@ export const motorKind = kind({
       states: ['at-rest', 'at-speed'],
       sense: { by: 'needs', to: start.length > 0 ? bothNeeds(run, start) : run, stay: run, hums: true },
     })
+    const name = overloadName(line)
+    const opened = kept.flatMap((e) => (e.laws.some((l) => l.when.flat().some((c) => c.of === name)) ? [e.id] : []))
+    if (opened.length > 0) {
+      const amps = overloadAmps(line)
+      to.actor({
+        name,
+        part: line.name,
+        states: ['closed', 'tripped'],
+        sense: amps === undefined ? { by: 'nothing' } : { by: 'current', elements: opened, amps },
+      })
+    }
   },
 })
 
@@ -97,22 +108,23 @@ function runCapacitor(line: MotorLine, c: OwnPart, tags: Tags, to: Context): Ele
   })
 }
 
+/** The actor of its overload. */
+const overloadName = (line: MotorLine): string => `${line.name}:overload`
+
+/** Amps of its overload: its own, else those of the motor at its fastest. */
+function overloadAmps(line: MotorLine): number | undefined {
+  const given = line.children.find((c) => c.word === 'overload')
+  const windings = line.children.flatMap((c) => (c.word === 'winding' ? [ratingOf(c, 'amps') ?? 0] : []))
+  const most = Math.max(ratingOf(line, 'amps') ?? 0, ...windings)
+  return (given && ratingOf(given, 'amps')) ?? (most > 0 ? most : undefined)
+}
+
 /** A contact that the motor's own current opens, with a state of its own. */
-function overload(line: MotorLine, c: OwnPart, tags: Tags, to: Context): Element {
-  const own = line.children.flatMap((other) => (other.word === 'winding' ? [ratingOf(other, 'amps') ?? 0] : []))
-  const most = Math.max(ratingOf(line, 'amps') ?? 0, ...own)
-  const amps = ratingOf(c, 'amps') ?? (most > 0 ? most : undefined)
-  const name = `${line.name}:overload`
-  to.actor({
-    name,
-    part: line.name,
-    states: ['closed', 'tripped'],
-    sense: amps === undefined ? { by: 'nothing' } : { by: 'current', elements: [name], amps },
-  })
+function overload(line: MotorLine, tags: Tags, to: Context): Element {
   return element(line, to, tags, {
     name: 'overload',
     role: 'contact',
-    laws: lawWhen(is(name, ['closed']), CONTACT),
+    laws: lawWhen(is(overloadName(line), ['closed']), CONTACT),
     figure: contactFigure('heat'),
     note: 'overload',
   })

@@ -52,9 +52,9 @@ export const runKind = kind({
   read(line, to) {
     const hops = splitAtArrows(line.bare, line.head)
     if (hops.length < 2 && !line.told) to.tell('one-end-only', line.head, 'run', 'run RD CS.C > OT > H1')
-    let colour: string | undefined
+    let colour: Colour | undefined
     let out: TerminalId | undefined
-    for (const { tokens, arrow } of hops) {
+    for (const [at, { tokens, arrow }] of hops.entries()) {
       const words = tokens.filter((token) => {
         if (!isWords(token)) to.tell('stray-mark', token, token.text, 'Put `>` between the places of a run.')
         return isWords(token)
@@ -71,7 +71,8 @@ export const runKind = kind({
       }
       const through = to.findThrough({ text: place.text, at: place })
       if (through && out !== undefined) join(out, through[0], place, wireOf(line.clauses, colour), to)
-      out = through?.[1]
+      // A run that begins at a terminal leaves from it, also where it is one half of a pin.
+      out = at === 0 && through && place.text.includes('.') ? through[0] : through?.[1]
     }
   },
 })
@@ -95,18 +96,43 @@ function splitAtArrows(tokens: readonly Token[], head: Span): readonly Hop[] {
 }
 
 /** Colour codes of IEC 60757 (from memory, confidence high). */
-const COLOURS = ['BK', 'BN', 'RD', 'OG', 'YE', 'GN', 'BU', 'VT', 'GY', 'WH', 'PK', 'GD', 'TQ', 'SR', 'GNYE']
+export const COLOURS: readonly string[] = [
+  'BK',
+  'BN',
+  'RD',
+  'OG',
+  'YE',
+  'GN',
+  'BU',
+  'VT',
+  'GY',
+  'WH',
+  'PK',
+  'GD',
+  'TQ',
+  'SR',
+  'GNYE',
+]
 
 /** What stands before the terminals of a wire is a colour if it has no dot, unless a part or a splice is called so. */
 function isColour({ text }: Token, to: Context): boolean {
-  return !text.includes('.') && (!to.isPlace(text) || COLOURS.includes(text))
+  return !text.includes('.') && (!to.isPlace(text) || COLOURS.includes(text) || to.colourOf(text) !== undefined)
 }
 
-/** The colour as typed; letters that IEC 60757 does not know are kept, and told, since the sheet may use its own. */
-function colourOf(token: Token, to: Context): string {
-  const unknown = token.text.split('/').find((letters) => !COLOURS.includes(letters))
-  if (unknown !== undefined) to.tell('unknown-colour', token, unknown, COLOURS)
-  return token.text
+type Colour = Pick<Wire, 'colour' | 'iec'>
+
+/**
+ * The colour as typed, with what its letters stand for where the sheet uses its own. Letters that neither it nor
+ * IEC 60757 knows are kept, and told.
+ */
+function colourOf(token: Token, to: Context): Colour {
+  const meanings = token.text.split('/').map((letters) => ({ letters, meaning: to.colourOf(letters) }))
+  const unknown = meanings.find(({ letters, meaning }) => meaning === undefined && !COLOURS.includes(letters))
+  if (unknown) to.tell('unknown-colour', token, unknown.letters, COLOURS)
+  const iec = meanings.map(({ letters, meaning }) => meaning ?? letters)
+  const painted = iec.join('/')
+  const all = iec.every((letters) => COLOURS.includes(letters))
+  return { colour: token.text, ...(all && painted !== token.text && { iec: painted }) }
 }
 
 interface WireClauses {
@@ -114,8 +140,8 @@ interface WireClauses {
   readonly length?: Quantity
 }
 
-const wireOf = ({ gauge, length }: WireClauses, colour: string | undefined): Wire => ({
-  ...(colour !== undefined && { colour }),
+const wireOf = ({ gauge, length }: WireClauses, colour: Colour = {}): Wire => ({
+  ...colour,
   ...(gauge && { gauge: quantityAsTyped(gauge) }),
   ...(length && { length: quantityAsTyped(length) }),
 })
