@@ -134,10 +134,10 @@ function namesWithCommas(at: Place, what: string): readonly Word[] {
   return names
 }
 
-/** A small word, then names with `and` between: `with hold and boost`. What stands before a missing one is kept. */
-export const allForm = (lead: string, what: string): ClauseForm<readonly Word[]> =>
-  form(`${lead} ${withArticle(what)}`, (at) => {
-    if (!takeWords(at, lead.split(' '))) return missing(at, `\`${lead}\` and the name of ${withArticle(what)}`)
+/** Names with `and` between, behind small words or none: `hold and boost`. What stands before a missing one is kept. */
+export const allForm = (what: string, ...lead: readonly string[]): ClauseForm<readonly Word[]> =>
+  form([...lead, withArticle(what)].join(' '), (at) => {
+    if (!takeWords(at, lead)) return missing(at, `\`${lead.join(' ')}\` and the name of ${withArticle(what)}`)
     const names: Word[] = []
     do {
       const name = takeName(at)

@@ -189,7 +189,8 @@ export const messages = {
     hint: `Add them: \`${example}\`.`,
   }),
   'colours-form': (found: string | undefined): Wording => ({
-    message: found === undefined ? 'Letters or their colour are missing here.' : `“${found}” does not say what letters mean.`,
+    message:
+      found === undefined ? 'Letters or their colour are missing here.' : `“${found}” does not say what letters mean.`,
     hint: 'Write the letters of the sheet, `=` and what they stand for: `colours R=RD T="tan"`.',
   }),
   'one-pair-only': (part: string): Wording => ({
@@ -278,6 +279,31 @@ export const messages = {
   'sensor-form': (part: string): Wording => ({
     message: `${part} needs its kind and its ohms at 25 °C, once.`,
     hint: 'Write `ntc 10 kohm B 3950` or `rtd 1080 ohm`.',
+  }),
+  'unknown-coil': unknownName('coil'),
+  'second-rule': (part: string): Wording => ({
+    message: `${part} says twice when it opens.`,
+    hint: 'Take one of the two lines out.',
+  }),
+  'opens-form': (part: string): Wording => ({
+    message: `${part} does not say which of its coils open it.`,
+    hint: 'Write it in the form `opens with hold and boost, stays open with hold`.',
+  }),
+  'no-opening-amps': (part: string): Wording => ({
+    message: `${part} does not say at how many amps it opens.`,
+    hint: 'Add `opens above 2.9 A` with the value from the sheet.',
+  }),
+  'burner-form': (part: string): Wording => ({
+    message: `${part} does not say what lights it and what feeds it.`,
+    hint: 'Write it in the form `lit by IG fed by V1, V2`.',
+  }),
+  'no-flame': (part: string): Wording => ({
+    message: `${part} does not say which flame it senses.`,
+    hint: 'Add `senses` and the name of a burner.',
+  }),
+  'two-conditions': (part: string): Wording => ({
+    message: `${part} says twice when it closes.`,
+    hint: 'Take `when …` or `closed by …` out.',
   }),
   'part-volts-assumed': (part: string, volts: number): Wording => ({
     message: `${part} does not say for how many volts it is; ${volts} V is taken.`,

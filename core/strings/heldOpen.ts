@@ -110,8 +110,8 @@ const distance = (given: Setting, row: Setting, setting: Setting): number => {
 }
 
 /**
- * What keeps a load off in the state `here`: the elements it must have closed in the reference that are open here, but
- * for those that it would close itself. Where that leaves none: what it needs to start, then shunts that are closed here,
+ * What keeps a load off in the state `here`: the elements it must have closed in the reference, and poles of the supply,
+ * that are open here, but for those that it would close itself. Where that leaves none: what it needs to start, then shunts that are closed here,
  * then whatever is open on its way.
  */
 export function heldOpen(
@@ -128,7 +128,7 @@ export function heldOpen(
       element: here.element(i).id,
       reason: why(circuit, here, i),
     }))
-  const needed = there.mustBeClosed.filter(isOpen)
+  const needed = [...sourcesFor(reference.frozen, load), ...there.mustBeClosed].filter(isOpen)
   const held = needed.filter((i) => !waitsFor(circuit, here, i).includes(here.element(load).id))
   if (held.length > 0) return tell(held)
   const starting = toStart().filter(isOpen)
@@ -142,6 +142,15 @@ export function heldOpen(
       .path.flat()
       .filter((i) => i !== load && isOpen(i)),
   )
+}
+
+/** Poles of a supply that the load needs there: a breaker or a pilot flame can take them away. */
+function sourcesFor(frozen: Frozen, load: number): readonly number[] {
+  const { elements } = frozen.wiring
+  const conditional = elements.flatMap((e, i) =>
+    e.role === 'source' && e.laws.some((l) => l.when.some((all) => all.length > 0)) ? [i] : [],
+  )
+  return conditional.filter((i) => !frozen.keeps(load, frozen.without([i])))
 }
 
 /** Sorted as current meets them. */

@@ -1,7 +1,7 @@
 import type { Quantity, QuantityName } from '../../netlist/index.ts'
 import { measureForm, nameForm, worksFromForm } from '../forms.ts'
 import type { Context, SaidLine } from '../kind.ts'
-import { lawAlways, resistance } from '../laws.ts'
+import { inductive, lawAlways, resistance } from '../laws.ts'
 import type { Element, Figure } from '../model.ts'
 import { addPart, element, onePair, type PartLine, pairName } from './part.ts'
 
@@ -65,15 +65,25 @@ export function ratedOf(
   return { volts, ohms: working, dc: ohms ?? working, note: watts === undefined ? ohmText(working) : wattText(watts) }
 }
 
-/**
- * A part that is one load between two tags; `works` and `weak` are shares of its rated current, `usualVolts` are taken
- * where the line gives none. Returns its element.
- */
-export function loadPart(
-  line: LoadLine,
-  to: Context,
-  it: { readonly figure: Figure; readonly works: number; readonly weak: number; readonly usualVolts?: number },
-): readonly Element[] {
+/** What a part that is one load is like; `works` and `weak` are shares of its rated current. */
+export interface LoadForm {
+  readonly figure: Figure
+  readonly works: number
+  readonly weak: number
+  /** Taken where the line gives no volts. */
+  readonly usualVolts?: number
+  /** Its rating beyond the ohms of its wire is reactance. */
+  readonly wound?: true
+  readonly holds?: number
+}
+
+/** A part that is one load between two tags. Returns its element. */
+export function loadPart(line: LoadLine, to: Context, it: LoadForm): readonly Element[] {
+  return addPart(line, to, [loadElement(line, to, it)])
+}
+
+/** The element of a part that is one load, and perhaps contacts. */
+export function loadElement(line: LoadLine, to: Context, it: LoadForm): Element {
   const volts = line.ratings.find((r) => r.quantity.quantity === 'volts')
   if (line.clauses.at && volts) {
     to.tell('rating-twice', volts.at, `${volts.quantity.value} ${volts.quantity.unit}`, 'volts')
@@ -81,13 +91,18 @@ export function loadPart(
   const rated = ratedOf(line, to, it.usualVolts)
   const works = line.clauses.works ?? it.works
   const tags = onePair(line, to)
-  const body = element(line, to, tags, {
+  const law = it.wound ? inductive : resistance
+  return element(line, to, tags, {
     name: pairName(tags),
     role: 'load',
-    laws: rated ? lawAlways(resistance(rated.ohms, rated.dc)) : [],
+    laws: rated ? lawAlways(law(rated.ohms, rated.dc)) : [],
     figure: it.figure,
     note: rated?.note ?? '',
-    load: { volts: rated?.volts ?? 0, works, weak: Math.max(works, it.weak) },
+    load: {
+      volts: rated?.volts ?? 0,
+      works,
+      weak: Math.max(works, it.weak),
+      ...(it.holds !== undefined && { holds: Math.min(works, it.holds) }),
+    },
   })
-  return addPart(line, to, [body])
 }

@@ -1,4 +1,5 @@
 import { actedContact, actedContactForm } from '../common/acted.ts'
+import { HOLDS, PULLS_IN } from '../common/coil.ts'
 import { loadRatings, ratedOf } from '../common/load.ts'
 import { addPart, element } from '../common/part.ts'
 import { coilFigure } from '../figures.ts'
@@ -6,10 +7,6 @@ import { measureForm, nameForm, thresholdForm } from '../forms.ts'
 import { type Children, kind } from '../kind.ts'
 import { inductive, lawAlways } from '../laws.ts'
 import { allLoads } from '../needs.ts'
-
-/** Shares of its rated current at which a coil pulls in, and to which it holds, where the line gives no volts for them. */
-const PULLS_IN = 0.8
-const HOLDS = 0.3
 
 const children = {
   coil: {

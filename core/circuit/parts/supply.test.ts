@@ -71,6 +71,7 @@ it('single-phase: the breaker opens the leg', () => {
   expect(shorted?.conditions.breaker).toBe('tripped')
   const lamp = traceSetting(circuit, { door: 'open' }).loads[0]
   expect(lamp?.on).toBe(false)
+  expect(lamp?.heldOpen).toEqual([{ element: 'supply:L', reason: 'breaker tripped' }])
 })
 
 it('several at once: each has its poles, its breaker, and feeds its own loads', () => {
