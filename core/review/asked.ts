@@ -6,6 +6,7 @@ import { driversOf } from '../strings/drivers.ts'
 import { freeze, loadsOf } from '../strings/frozen.ts'
 import { shortName } from '../strings/index.ts'
 import { problem, type ReviewCode, type ReviewWords } from './messages.ts'
+import { type Short, shortsOf } from './metal.ts'
 import { type Places, placesIn } from './places.ts'
 import { rowsOf } from './rows.ts'
 
@@ -26,6 +27,8 @@ export interface Asked {
   name(e: Element): string
   /** Loads on in a state. */
   onIn(state: Step | Settled): ReadonlySet<number>
+  /** Ends of a source that metal joins in a state. */
+  shortsIn(state: Step | Settled): readonly Short[]
   /** The element lies on some way from one pole to another, whatever is closed. */
   liesBetweenPoles(id: ElementId): boolean
   /** Nothing wired moves it: what would is not typed yet. */
@@ -48,9 +51,9 @@ export function found<C extends ReviewCode>(code: C, at: Span | undefined, ...wo
   return problem(code, at ?? { from: 0, to: 0 }, ...words)
 }
 
-export function ask(circuit: Circuit, text: string): Asked {
+export function ask(circuit: Circuit, text: string, mostRows: number): Asked {
   const wiring = wiringOf(circuit)
-  const { rows, all } = rowsOf(circuit)
+  const { rows, all } = rowsOf(circuit, mostRows)
   const element = (i: number): Element => {
     const one = wiring.elements[i]
     if (!one) throw new Error(`Broken promise: element ${i} is one of ${wiring.elements.length}`)
@@ -58,6 +61,7 @@ export function ask(circuit: Circuit, text: string): Asked {
   }
   const between = once(() => elementsBetweenPoles(circuit))
   const operated = once(() => rows.map((given) => operate(circuit, given)))
+  const shorts = new Map<string, readonly Short[]>()
   const on = new WeakMap<Step | Settled, ReadonlySet<number>>()
   const loads = loadsOf(wiring).filter((i) => element(i).laws.length > 0)
   return {
@@ -79,6 +83,12 @@ export function ask(circuit: Circuit, text: string): Asked {
       const set = new Set(loads.filter((i) => frozen.isOn(i)))
       on.set(state, set)
       return set
+    },
+    shortsIn({ solved }) {
+      const state = solved.active.join()
+      const ways = shorts.get(state) ?? shortsOf(wiring, solved)
+      shorts.set(state, ways)
+      return ways
     },
     liesBetweenPoles: (id) => between().has(id),
     isUnwired(actor) {

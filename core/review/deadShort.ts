@@ -1,77 +1,20 @@
-import { type ElementId, polesOf, type TerminalId } from '../circuit/model.ts'
 import type { Problem } from '../netlist/tree.ts'
-import type { Solved, Wiring } from '../operate/index.ts'
 import { type Check, found, settingText } from './asked.ts'
 
-/** Two ends of a source that metal joins in some state. */
-interface Short {
-  /** As the text calls them. */
-  readonly poles: readonly [string, string]
-  /** A shortest way of metal from one to the other, as indices. */
-  readonly way: readonly number[]
-}
-
 /** The two ends of a supply, or of a secondary, joined by contacts, links and wires alone. Each way is told once. */
-export const deadShort: Check = ({ rows, element, name, places }) => {
+export const deadShort: Check = ({ rows, element, name, places, shortsIn }) => {
   const problems: Problem[] = []
   const told = new Set<string>()
-  const looked = new Set<string>()
-  for (const { wiring, steps } of rows) {
-    for (const { solved, setting } of steps) {
-      const state = solved.active.join()
-      if (looked.has(state)) continue
-      looked.add(state)
-      for (const { poles, way } of shortsIn(wiring, solved)) {
-        const through = way.map(element).filter((e) => e.role !== 'wire')
-        const key = through.map((e) => e.id).join() || way.map((i) => element(i).id).join()
-        if (told.has(key)) continue
-        told.add(key)
-        const [first] = through.length > 0 ? through : way.map(element)
-        const at = first?.at ?? places.line('supply')
-        problems.push(found('dead-short', at, poles, through.map(name), settingText(setting)))
-      }
+  for (const step of rows.flatMap(({ steps }) => steps)) {
+    for (const { poles, way } of shortsIn(step)) {
+      const through = way.map(element).filter((e) => e.role !== 'wire')
+      const key = way.map((i) => element(i).id).join()
+      if (told.has(key)) continue
+      told.add(key)
+      const [first] = through.length > 0 ? through : way.map(element)
+      const at = first?.at ?? places.line('supply')
+      problems.push(found('dead-short', at, poles, through.map(name), settingText(step.setting)))
     }
   }
   return problems
-}
-
-/** Every pair of ends of a source that metal joins. */
-export function shortsIn(wiring: Wiring, solved: Solved): readonly Short[] {
-  const poles = polesOf(wiring.circuit)
-  const pairs = poles.flatMap((a, k) =>
-    poles.slice(k + 1).flatMap((b) => (a.re === b.re && a.im === b.im ? [] : [[a.terminal, b.terminal] as const])),
-  )
-  const secondaries = wiring.elements.flatMap((e) => (e.coupled ? [e.ends] : []))
-  const ways = metalFrom(wiring, solved)
-  return [...pairs, ...secondaries].flatMap(([a, b]) => {
-    const way = ways(a, b)
-    return way ? [{ poles: [a, b] as const, way }] : []
-  })
-}
-
-/** Finds shortest ways of metal in a state, from one terminal to another; undefined: there is none. */
-export function metalFrom(wiring: Wiring, solved: Solved, only: (id: ElementId) => boolean = () => true) {
-  const at = new Map<number, number[]>()
-  wiring.elements.forEach((e, i) => {
-    if (e.role === 'source' || e.laws[solved.active[i] ?? -1]?.law.kind !== 'path' || !only(e.id)) return
-    for (const end of wiring.ends[i] ?? []) at.set(end, [...(at.get(end) ?? []), i])
-  })
-  return (from: TerminalId, to: TerminalId): readonly number[] | undefined => {
-    const [start, goal] = [wiring.node.get(from), wiring.node.get(to)]
-    if (start === undefined || goal === undefined) return undefined
-    const cameBy = new Map<number, { readonly element: number; readonly from: number } | undefined>([
-      [start, undefined],
-    ])
-    for (const node of cameBy.keys()) {
-      for (const i of at.get(node) ?? []) {
-        const [a, b] = wiring.ends[i] ?? [0, 0]
-        const next = a === node ? b : a
-        if (!cameBy.has(next)) cameBy.set(next, { element: i, from: node })
-      }
-    }
-    if (!cameBy.has(goal)) return undefined
-    const way: number[] = []
-    for (let step = cameBy.get(goal); step; step = cameBy.get(step.from)) way.push(step.element)
-    return way.reverse()
-  }
 }

@@ -1,7 +1,7 @@
 import type { Problem } from '../netlist/tree.ts'
 import { wiringOf } from '../operate/index.ts'
 import { type Check, found } from './asked.ts'
-import { metalFrom } from './deadShort.ts'
+import { metalFrom } from './metal.ts'
 
 /**
  * The chassis joined to nothing that would open a breaker, or to both neutral and ground. The first is told of a whole

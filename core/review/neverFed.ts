@@ -1,5 +1,4 @@
 import { type Asked, type Check, found } from './asked.ts'
-import { shortsIn } from './deadShort.ts'
 import { movesOf } from './heat.ts'
 import { swappedIn } from './swappedTemperatures.ts'
 
@@ -20,11 +19,10 @@ export const neverFed: Check = (asked) => {
 }
 
 /** A row with a short says nothing of what its loads would do. */
-const onInSome = ({ rows, onIn }: Asked, load: number): boolean =>
+const onInSome = ({ rows, onIn, shortsIn }: Asked, load: number): boolean =>
   rows.some(
-    ({ wiring, steps, phases }) =>
-      [...steps, ...phases].some((state) => onIn(state).has(load)) ||
-      steps.some(({ solved }) => shortsIn(wiring, solved).length > 0),
+    ({ steps, phases }) =>
+      [...steps, ...phases].some((state) => onIn(state).has(load)) || steps.some((step) => shortsIn(step).length > 0),
   )
 
 /**

@@ -338,7 +338,7 @@ describe('rows', () => {
   it.each([[[8, 8, 8, 8]], [[2, 2, 2, 2, 2, 2, 2, 2, 2, 2, 2, 2]], [[7, 3, 11, 5, 2, 2]]])(
     'beyond it are spread over %j: each two positions of two controls meet',
     (sizes) => {
-      const { rows, all } = rowsOf(controls(...sizes))
+      const { rows, all } = rowsOf(controls(...sizes), 512)
       expect(all).toBe(false)
       expect(rows.length).toBeLessThanOrEqual(512)
       const met = new Set(

@@ -1,8 +1,7 @@
 import type { Problem } from '../netlist/tree.ts'
 import { abs } from '../network/index.ts'
-import type { Operation, Settled, Step, Wiring } from '../operate/index.ts'
+import type { Operation, Settled, Step } from '../operate/index.ts'
 import { type Asked, type Check, found, settingText } from './asked.ts'
-import { shortsIn } from './deadShort.ts'
 
 /** Rounding and the tolerance of a label: a breaker that is loaded fully is not too small. */
 const ABOVE = 1.02
@@ -14,20 +13,20 @@ const SHARE = 0.1
  * cause of its own.
  */
 export const tooSmall: Check = (asked) => {
-  const { circuit, rows, element, places } = asked
+  const { circuit, rows, element, places, shortsIn } = asked
   return [...circuit.actors.values()].flatMap((actor): readonly Problem[] => {
     const { sense } = actor
     if (sense.by !== 'current' || sense.elements.length === 0) return []
     const supply = circuit.supplies.find((s) => s.name === actor.part)
-    let worst: { readonly amps: number; readonly state: Step | Settled; readonly wiring: Wiring } | undefined
+    let worst: { readonly amps: number; readonly state: Step | Settled } | undefined
     for (const row of rows) {
       for (const state of inUse(row, actor.name)) {
         const amps = Math.max(
           ...sense.elements.map((id) => abs(state.solved.ampsThrough(row.wiring.index.get(id) ?? -1))),
         )
         if (amps <= Math.max(worst?.amps ?? 0, sense.amps * ABOVE)) continue
-        if (shortsIn(row.wiring, state.solved).length > 0 || hums(asked, state)) continue
-        worst = { amps, state, wiring: row.wiring }
+        if (shortsIn(state).length > 0 || hums(asked, state)) continue
+        worst = { amps, state }
       }
     }
     if (!worst) return []

@@ -3,7 +3,7 @@ import type { Problem } from '../netlist/tree.ts'
 import { abs } from '../network/index.ts'
 import type { Settled, Wiring } from '../operate/index.ts'
 import { type Check, found, settingText } from './asked.ts'
-import { metalFrom } from './deadShort.ts'
+import { metalFrom } from './metal.ts'
 
 /** Half as much again as it is made for, or less than two thirds: no supply is that far off. */
 const TOO_MANY = 1.5

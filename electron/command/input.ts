@@ -1,5 +1,5 @@
 import { readFileSync } from 'node:fs'
-import { type Circuit, readCircuit } from '../../core/circuit/index.ts'
+import { type Circuit, type Reading, readCircuit } from '../../core/circuit/index.ts'
 import { nearest, type Problem, place } from '../../core/netlist/index.ts'
 
 /** A call that cannot be carried out as written: exit status 2. */
@@ -18,8 +18,15 @@ export interface Input {
   readonly status: number
 }
 
-/** Reads the circuit of a file; told problems go to `tell`, and decide the exit status. */
-export function readInput(file: string | undefined, tell: (line: string) => void): Input {
+/**
+ * Reads the circuit of a file; told problems go to `tell`, and decide the exit status. Unless `problemsOf` finds more,
+ * they are those of its reading.
+ */
+export function readInput(
+  file: string | undefined,
+  tell: (line: string) => void,
+  problemsOf: (text: string, reading: Reading) => readonly Problem[] = (_, reading) => reading.problems,
+): Input {
   if (file === undefined) throw new BadCall('Name the file of a circuit.')
   let text: string
   try {
@@ -27,7 +34,9 @@ export function readInput(file: string | undefined, tell: (line: string) => void
   } catch (error) {
     throw new BadCall(`${file} cannot be read: ${reasonOf(error)}.`)
   }
-  const { circuit, problems } = readCircuit(text)
+  const reading = readCircuit(text)
+  const { circuit } = reading
+  const problems = problemsOf(text, reading)
   for (const problem of problems) tell(problemLine(file, text, problem))
   return { file, text, circuit, problems, status: problems.some((p) => p.severity === 'error') ? HAS_ERRORS : DONE }
 }

@@ -3,6 +3,7 @@ import { parseArgs } from 'node:util'
 import Elk from 'elkjs/lib/elk.bundled.js'
 import { drawCircuit, positions, renderSvg } from '../../core/drawing/index.ts'
 import { place } from '../../core/netlist/index.ts'
+import { allProblems } from '../../core/review/index.ts'
 import { rowCount, stringTable, tableControls, traceSetting } from '../../core/strings/index.ts'
 import { BadCall, DONE, readInput, reasonOf, stateOf, WRONG_CALL } from './input.ts'
 import { tableText, traceText } from './words.ts'
@@ -51,7 +52,7 @@ const check: Verb = {
   usage: 'check FILE [--json]',
   async run(args, { say, tell }) {
     const { values, file } = argumentsOf(args, { json: flag })
-    const input = readInput(file, values.json ? () => {} : tell)
+    const input = readInput(file, values.json ? () => {} : tell, allProblems)
     const { problems } = input
     if (values.json) {
       const listed = problems.map(({ code, severity, from, to, message, hint }) => {

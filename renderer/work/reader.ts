@@ -1,4 +1,5 @@
 import { readCircuit, type Setting } from '../../core/circuit/index.ts'
+import { allProblems } from '../../core/review/index.ts'
 import { traceSetting } from '../../core/strings/index.ts'
 import type { Trace } from '../../core/strings/trace.ts'
 import type { Read } from '../store/state.ts'
@@ -12,13 +13,17 @@ export type ReaderAnswer =
   | { readonly kind: 'read'; readonly read: Read }
   | { readonly kind: 'trace'; readonly trace: Trace }
 
+/** Rows reviewed while somebody types: what a large unit needs beyond them is `check`'s to look at. */
+const MOST_ROWS = 64
+
 /** Does the reader's jobs; the circuit of the last text is kept. */
 export function createReader(): (job: ReaderJob) => ReaderAnswer {
   let last: Read | undefined
   const read = (text: string): Read => {
     if (last?.text !== text) {
-      const { circuit, problems } = readCircuit(text)
-      last = { text, circuit, problems, print: printOf(circuit) }
+      const reading = readCircuit(text)
+      const { circuit } = reading
+      last = { text, circuit, problems: allProblems(text, reading, MOST_ROWS), print: printOf(circuit) }
     }
     return last
   }
