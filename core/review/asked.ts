@@ -14,7 +14,7 @@ import { rowsOf } from './rows.ts'
 export interface Asked {
   readonly circuit: Circuit
   readonly places: Places
-  /** It says what it is of: meant to be the whole of a unit, where a string typed alone leaves out what it likes. */
+  /** It names its model or sheet: meant to be the whole of a unit, where a string typed alone leaves out what it likes. */
   readonly whole: boolean
   /** Every row looked at, operated. */
   readonly rows: readonly Operation[]
@@ -67,7 +67,7 @@ export function ask(circuit: Circuit, text: string, mostRows: number): Asked {
   return {
     circuit,
     places: placesIn(text),
-    whole: circuit.unit.title !== '',
+    whole: circuit.unit.model !== undefined || circuit.unit.sheet !== undefined,
     get rows() {
       return operated()
     },

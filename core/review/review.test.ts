@@ -7,7 +7,7 @@ import { rowsOf } from './rows.ts'
 
 /** A heater that nothing is odd about; the cases change a line of it. */
 const sound = {
-  unit: 'unit "Heater"',
+  unit: 'unit "Heater" model "demo only"',
   supply: 'supply split-phase 240 V 60 Hz by cord breaker 20 A',
   knob: 'control knob off, on',
   zone: 'zone box warms with H1 normal 90 C',
