@@ -30,7 +30,7 @@ const elk = (graph: Parameters<typeof engine.layout>[0]) => engine.layout(graph)
 const one = (circuit: Circuit) => planWith(circuit, elk, { starts: 1 })
 
 const drawnIds = (circuit: Circuit) =>
-  [...circuit.elements.values()].filter((e) => e.role !== 'wire' && e.role !== 'source').map((e) => e.id)
+  [...circuit.elements.values()].filter((e) => e.role !== 'wire' && (e.role !== 'source' || e.coupled)).map((e) => e.id)
 
 /** What is wrong with a plan, in words; nothing where nothing is. */
 function faults(circuit: Circuit, plan: Plan): string[] {

@@ -35,10 +35,7 @@ export async function planWith(circuit: Circuit, elk: LayOut, options: DrawOptio
   }
   const laid: LaidGroup[] = []
   for (const group of groupsOf(sheet)) laid.push(await best(group))
-  const sorted = inOrder(sheet, laid)
-  if (sorted) return finish(sheet, stack(sheet, sorted))
-  const whole = await best({ units: sheet.oriented.units.map((_, i) => i), left: [], right: [] })
-  return finish(sheet, whole.laid)
+  return finish(sheet, stack(sheet, inOrder(sheet, laid)))
 }
 
 /** ELK has nothing to say about an empty sheet. */

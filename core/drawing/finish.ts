@@ -1,9 +1,10 @@
 import type { ElkNode } from 'elkjs/lib/elk-api'
-import { type Circuit, type Element, type ElementId, polesOf, type TerminalId } from '../circuit/model.ts'
+import type { Circuit, Element, ElementId, TerminalId } from '../circuit/model.ts'
 import { framesOf } from './frames.ts'
 import { letterBox, lineBox, move, Taken } from './geometry.ts'
 import { coloursAt, type DrawNet, type End, type Sheet } from './layout.ts'
 import {
+  above,
   beside,
   half,
   lineHeight,
@@ -42,7 +43,12 @@ const margin = 24
 export function finish(sheet: Sheet, laid: ElkNode): Plan {
   const nodes = new Map((laid.children ?? []).map((n) => [n.id, n]))
   const elements = placeElements(sheet, nodes)
-  const rails = placeRails(sheet, nodes, [...elements.values()])
+  const rails = placeRails(sheet, laid)
+  const taps = new Map(
+    (laid.children ?? [])
+      .filter((n) => n.id.startsWith('rail:'))
+      .flatMap((n) => (n.ports ?? []).map((p) => [p.id, { x: (n.x ?? 0) + (p.x ?? 0), y: (n.y ?? 0) + (p.y ?? 0) }])),
+  )
   const routes = new Map<string, Point[][]>()
   for (const edge of laid.edges ?? []) {
     for (const s of edge.sections ?? []) {
@@ -53,7 +59,7 @@ export function finish(sheet: Sheet, laid: ElkNode): Plan {
   }
   const nets = sheet.drawNets
     .filter((net) => [...net.drivers, ...net.takers].some((e) => sheet.members.has(e.unit)))
-    .map((net) => planNet(sheet, net, elements, rails, routes, nodes))
+    .map((net) => planNet(sheet, net, elements, rails, routes, nodes, taps))
   const placed = [...elements.values()]
   const drawn = nets.filter((n) => n.segments.length > 0 || n.wires.length > 0)
   const aside = shortedOnes(sheet, placed, rails, drawn)
@@ -194,11 +200,12 @@ function placeOne(
 /** What rails reach beyond their first and last tap, px. */
 const railReach = 26
 
-function placeRails(sheet: Sheet, nodes: ReadonlyMap<string, ElkNode>, elements: readonly PlacedElement[]): Rail[] {
+function placeRails(sheet: Sheet, laid: ElkNode): Rail[] {
   const rails: Rail[] = []
-  const poles = polesOf(sheet.circuit)
-    .map((p) => p.name)
-    .filter((n) => n !== 'G')
+  const { poles } = sheet
+  const { ladders } = sheet.nets
+  const nodes = laid.children ?? []
+  const returns = new Set(ladders.flatMap((l) => l.rails.slice(1)).filter((name) => !/(^|\.)L2$/.test(name)))
   const rail = (name: string, side: Rail['side'], x: number, y1: number, y2: number): Rail => ({
     name,
     side,
@@ -206,38 +213,48 @@ function placeRails(sheet: Sheet, nodes: ReadonlyMap<string, ElkNode>, elements:
     y1,
     y2,
     label: { text: name, x, y: y1 - 12, anchor: 'middle' },
+    ...(returns.has(name) && { returns: true }),
   })
-  const lefts = [...nodes.values()].map((n) => n.x ?? 0)
-  const rights = [...nodes.values()].map((n) => (n.x ?? 0) + (n.width ?? 0))
+  const lefts = nodes.map((n) => n.x ?? 0)
+  const rights = nodes.map((n) => (n.x ?? 0) + (n.width ?? 0))
+  const units = nodes.filter((n) => n.id.startsWith('u'))
+  const top = units.length === 0 ? 60 : Math.min(...units.map((n) => (n.y ?? 0) + above))
+  const drawn = (name: string) => nodes.some((n) => n.id === `rail:left:${name}` || n.id === `rail:right:${name}`)
+  const bottom = Math.max(0, ...nodes.map((n) => (n.y ?? 0) + (n.height ?? 0)))
   for (const side of ['left', 'right'] as const) {
     const used: Rail[] = []
-    for (const name of [...poles, chassis]) {
-      const node = nodes.get(`rail:${side}:${name}`)
-      if (!node) continue
-      const x = round((node.x ?? 0) + (side === 'left' ? 4 : (node.width ?? 0) - 4))
-      const taps = (node.ports ?? []).map((p) => round((node.y ?? 0) + (p.y ?? 0)))
-      used.push(rail(name, side, x, Math.min(...taps) - railReach, Math.max(...taps) + railReach))
-    }
-    // A pole nothing is joined to stands above or below those that are, in the usual order.
-    const x = used[0]?.x ?? (side === 'left' ? Math.min(40, ...lefts) - 20 : Math.max(60, ...rights) + 20)
-    const spare = poles.filter(
-      (name, i) =>
-        side === (i === 0 ? 'left' : 'right') && !nodes.has(`rail:left:${name}`) && !nodes.has(`rail:right:${name}`),
-    )
-    const line = elements[0]?.y ?? 60
-    for (const name of spare) {
-      const before = used.some((r) => poles.indexOf(r.name) > poles.indexOf(name))
-      if (used.length === 0) used.push(rail(name, side, x, line - railReach, line + railReach))
-      else if (before) {
-        const top = Math.min(...used.map((r) => r.y1)) - 56
-        used.push(rail(name, side, x, top - 2 * railReach, top))
-      } else {
-        const foot = Math.max(...used.map((r) => r.y2)) + 56
-        used.push(rail(name, side, x, foot, foot + 2 * railReach))
+    for (const name of poles) {
+      for (const node of nodes.filter((n) => n.id === `rail:${side}:${name}`)) {
+        const x = round((node.x ?? 0) + (side === 'left' ? 4 : (node.width ?? 0) - 4))
+        const taps = (node.ports ?? []).map((p) => round((node.y ?? 0) + (p.y ?? 0)))
+        used.push(rail(name, side, x, Math.min(...taps) - railReach, Math.max(...taps) + railReach))
       }
     }
-    const place = (r: Rail) => [...poles, chassis].indexOf(r.name)
-    rails.push(...used.sort((a, b) => place(a) - place(b)))
+    // A pole nothing is joined to stands above or below those of its ladder that are used, in the usual order.
+    const x = used[0]?.x ?? (side === 'left' ? Math.min(40, ...lefts) - 20 : Math.max(60, ...rights) + 20)
+    for (const [l, { rails: own }] of ladders.entries()) {
+      for (const [i, name] of own.entries()) {
+        if (side !== (i === 0 ? 'left' : 'right') || name === chassis) continue
+        if (drawn(name)) continue
+        if (l > 0 && !own.some(drawn)) {
+          const y = bottom + 60 + 100 * (l + (side === 'left' ? 0 : i - 1))
+          used.push(rail(name, side, x, y, y + 2 * railReach))
+          continue
+        }
+        const peers = used.filter((r) => own.includes(r.name))
+        const next = peers.find((r) => own.indexOf(r.name) > i)
+        const before = used.filter((r) => ladders.slice(0, l + 1).some((o) => o.rails.includes(r.name)))
+        if (next && peers.every((r) => own.indexOf(r.name) > i)) {
+          const foot = Math.min(...peers.map((r) => r.y1)) - 1
+          used.push(rail(name, side, x, foot - 2 * railReach, foot))
+        } else if (before.length > 0) {
+          const foot = Math.max(...before.map((r) => r.y2))
+          used.push(rail(name, side, x, foot + 1, foot + 1 + 2 * railReach))
+        } else used.push(rail(name, side, x, top - railReach, top + railReach))
+      }
+    }
+    const place = (r: Rail) => poles.indexOf(r.name)
+    rails.push(...used.sort((a, b) => place(a) - place(b) || a.y1 - b.y1))
   }
   return rails
 }
@@ -272,6 +289,7 @@ function planNet(
   rails: readonly Rail[],
   routes: ReadonlyMap<string, Point[][]>,
   nodes: ReadonlyMap<string, ElkNode>,
+  taps: ReadonlyMap<string, Point>,
 ): PlannedNet {
   const lines: Line[] = []
   const run = (points: readonly Point[]) => {
@@ -294,7 +312,7 @@ function planNet(
     const { head, side, port } = net.rail
     const rail = rails.find((r) => r.name === head && r.side === side)
     if (!rail) throw new Error(`no rail ${head} stands at the ${side}`)
-    const at = portPoint(nodes, port, `rail:${side}:${head}`)
+    const at = lookUp(taps, port)
     const foot = { x: rail.x, y: round(at.y) }
     run([foot, { x: at.x, y: foot.y }])
     const pole = net.terminals.length === 1 && net.wires.length === 0 ? undefined : poleTerminal(sheet, net, head)
@@ -606,8 +624,9 @@ function colours(
     for (const rail of rails) {
       for (const s of net.segments) {
         if (s.y1 !== s.y2 || (s.x1 !== rail.x && s.x2 !== rail.x) || s.y1 < rail.y1 || s.y1 > rail.y2) continue
-        const pole = polesOf(sheet.circuit).find((p) => p.name === rail.name)?.terminal ?? chassis
-        mark(pole, { x: rail.x, y: s.y1 }, s.x1 === rail.x ? 1 : -1)
+        const out = s.x1 === rail.x ? 1 : -1
+        for (const [terminal, head] of sheet.nets.heads)
+          if (head === rail.name && !sheet.nets.of.has(terminal)) mark(terminal, { x: rail.x, y: s.y1 }, out)
       }
     }
     if (once && straight && letters.size === 1) {
@@ -667,17 +686,27 @@ function withLooseWires(sheet: Sheet, plan: Plan): Plan {
   let x = bounds.x + 4
   let y = bounds.y + bounds.height + 40
   const loose: LooseWire[] = []
+  // A ground pole is called so, though it is one with the chassis.
+  const grounds = new Map(
+    sheet.circuit.supplies.flatMap(({ poles }, i) =>
+      poles.filter((p) => p.name === 'G').map((p) => [p.terminal, i === 0 ? p.name : p.terminal] as const),
+    ),
+  )
+  const poles = new Map(
+    [...sheet.nets.heads]
+      .filter(([t]) => t !== chassis && !sheet.nets.of.has(t))
+      .map(([t, head]) => [t, grounds.get(t) ?? head]),
+  )
   for (const id of sheet.nets.apart) {
     const wire = sheet.circuit.elements.get(id)
     if (!wire) continue
-    const poles = new Map(polesOf(sheet.circuit).map((p) => [p.terminal, p.name]))
     // The chassis stands at the right, a pole at the left.
     const [a, b] =
       wire.ends[0] === chassis || (poles.has(wire.ends[1]) && wire.ends[1] !== chassis && !poles.has(wire.ends[0]))
         ? [wire.ends[1], wire.ends[0]]
         : wire.ends
     const said = (t: TerminalId) => poles.get(t) ?? t
-    const ground = [a, b].some((t) => t === chassis || poles.get(t) === 'G')
+    const ground = [a, b].some((t) => t === chassis || grounds.has(t))
     const size = poles.has(a) ? 20 : noteSize
     const fromWidth = textWidth(said(a), size, poles.has(a) ? 800 : 600)
     const toWidth = textWidth(said(b), noteSize)
@@ -692,7 +721,7 @@ function withLooseWires(sheet: Sheet, plan: Plan): Plan {
     const colour = wire.wire?.colour
     loose.push({
       wire: id,
-      kind: ground && wire.wire?.colour !== 'WH' && !(poles.has(a) && poles.get(a) !== 'G') ? 'ground' : 'plain',
+      kind: ground && wire.wire?.colour !== 'WH' && !(poles.has(a) && !grounds.has(a)) ? 'ground' : 'plain',
       x1,
       x2,
       y,

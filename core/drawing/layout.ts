@@ -1,5 +1,5 @@
 import type { ElkExtendedEdge, ElkNode, ElkPort } from 'elkjs/lib/elk-api'
-import { type Circuit, type Element, type ElementId, polesOf, type TerminalId } from '../circuit/model.ts'
+import type { Circuit, Element, ElementId, TerminalId } from '../circuit/model.ts'
 import {
   above,
   below,
@@ -13,7 +13,7 @@ import {
   type Words,
   wordsOf,
 } from './measure.ts'
-import { chassis, type Nets, netsOf } from './nets.ts'
+import { type Nets, netsOf } from './nets.ts'
 import { type Oriented, orient, type Spot, type Unit } from './orient.ts'
 import { textWidth } from './text-width.ts'
 
@@ -64,8 +64,8 @@ export interface Sheet {
 
 export function sheetOf(circuit: Circuit): Sheet {
   const nets = netsOf(circuit)
-  const poles = [...polesOf(circuit).map((p) => p.name).filter((n) => n !== 'G'), chassis]
-  const oriented = orient(nets, poles)
+  const poles = nets.ladders.flatMap((l) => l.rails)
+  const oriented = orient(nets)
   const words = oriented.units.map((u) => wordsOf(circuit, u.element))
   const drawNets = drawNetsOf(nets, oriented)
   return {

@@ -1,4 +1,4 @@
-import { type Circuit, type Element, type ElementId, polesOf, type TerminalId } from '../circuit/model.ts'
+import type { Circuit, Element, ElementId, TerminalId } from '../circuit/model.ts'
 
 /** Terminals joined by wires, none of them a pole or the chassis. */
 export interface Joined {
@@ -8,7 +8,15 @@ export interface Joined {
   readonly head?: string
 }
 
+/** What hangs between the rails of one source: a supply, or the secondaries of a transformer that share a terminal. */
+export interface Ladder {
+  /** Names of its rails, the one at the left first: `L1`, `L2`, `N`; `aux.+`; `T1.R`. */
+  readonly rails: readonly string[]
+}
+
 export interface Nets {
+  /** In the order they stand, from the top. The chassis is a rail of the first. */
+  readonly ladders: readonly Ladder[]
   /** Everything joined by wires. A tap of a rail is an entry of its own. */
   readonly joined: readonly Joined[]
   /** Index in `joined`, by terminal. Poles and the chassis are in none. */
@@ -17,7 +25,7 @@ export interface Nets {
   readonly heads: ReadonlyMap<TerminalId, string>
   /** Wires that would join two rails, and wires to ground that no current uses: drawn apart. */
   readonly apart: readonly ElementId[]
-  /** Elements to draw: neither wires nor the sources behind the poles. */
+  /** Elements to draw: neither wires nor the sources behind the poles. Secondaries are drawn, between their rails. */
   readonly drawn: readonly Element[]
 }
 
@@ -25,12 +33,7 @@ export interface Nets {
 export const chassis = 'chassis'
 
 export function netsOf(circuit: Circuit): Nets {
-  const heads = new Map<TerminalId, string>([[chassis, chassis]])
-  const behind = new Set<TerminalId>()
-  for (const pole of polesOf(circuit)) {
-    heads.set(pole.terminal, pole.name === 'G' ? chassis : pole.name)
-    behind.add(pole.behind)
-  }
+  const { ladders, heads, behind } = laddersOf(circuit)
   const wires: Element[] = []
   const drawn: Element[] = []
   for (const element of circuit.elements.values()) {
@@ -97,5 +100,45 @@ export function netsOf(circuit: Circuit): Nets {
   const order = [...circuit.elements.keys()]
   const place = new Map(order.map((id, i) => [id, i]))
   apart.sort((a, b) => (place.get(a) ?? 0) - (place.get(b) ?? 0))
-  return { joined, of, heads, apart, drawn }
+  return { ladders, joined, of, heads, apart, drawn }
+}
+
+/**
+ * A pole of the first supply is called by its name, any other rail by its terminal, so that no two can be mistaken. A
+ * transformer is the border between two ladders: its primary is a load of one, its secondary heads the other.
+ */
+function laddersOf(circuit: Circuit) {
+  const heads = new Map<TerminalId, string>([[chassis, chassis]])
+  const behind = new Set<TerminalId>()
+  const ladders: { rails: string[] }[] = []
+  circuit.supplies.forEach((supply, i) => {
+    const rails: string[] = []
+    for (const pole of supply.poles) {
+      const name = pole.name === 'G' ? chassis : i === 0 ? pole.name : pole.terminal
+      heads.set(pole.terminal, name)
+      behind.add(pole.behind)
+      if (name !== chassis) rails.push(name)
+    }
+    ladders.push({ rails })
+  })
+  const [first] = ladders
+  if (first) first.rails.push(chassis)
+  else ladders.push({ rails: [chassis] })
+  const secondaries: { terminals: TerminalId[]; rails: string[] }[] = []
+  for (const { coupled, ends } of circuit.elements.values()) {
+    if (!coupled) continue
+    let own = secondaries.find((s) => ends.some((end) => s.terminals.includes(end)))
+    if (!own) {
+      own = { terminals: [], rails: [] }
+      secondaries.push(own)
+    }
+    for (const end of ends) {
+      if (heads.has(end)) continue
+      heads.set(end, end)
+      own.terminals.push(end)
+      own.rails.push(end)
+    }
+  }
+  ladders.push(...secondaries.filter((s) => s.rails.length > 0).map(({ rails }) => ({ rails })))
+  return { ladders, heads, behind }
 }

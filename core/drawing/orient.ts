@@ -37,7 +37,9 @@ const behindLoad = 0.9
  * Which way round every element is drawn, and in which column. Potentials of a plain model decide: first pole 1, returns
  * 0, every contact taken as closed. So the layout never depends on a setting.
  */
-export function orient(nets: Nets, poles: readonly string[]): Oriented {
+export function orient(nets: Nets): Oriented {
+  const poles = nets.ladders.flatMap((l) => l.rails)
+  const leading = new Set(nets.ladders.flatMap((l) => l.rails.slice(0, 1)))
   const spotOf = (terminal: string): Spot => nets.heads.get(terminal) ?? lookUp(nets.of, terminal)
   const ends = new Map(nets.drawn.map((e) => [e, [spotOf(e.ends[0]), spotOf(e.ends[1])] as const]))
   const shorted = nets.drawn.filter((e) => {
@@ -70,7 +72,7 @@ export function orient(nets: Nets, poles: readonly string[]): Oriented {
   const potential = new Map<Spot, number>()
   const rankIn: Map<Spot, number>[] = []
   groups.forEach((members, g) => {
-    const { left, level, order } = rankSpots(members, (e) => lookUp(ends, e), poles)
+    const { left, level, order } = rankSpots(members, (e) => lookUp(ends, e), poles, leading)
     leftOf[g] = left
     rankIn[g] = order
     for (const [spot, v] of level) if (typeof spot === 'number') potential.set(spot, v)
@@ -120,9 +122,13 @@ export function orient(nets: Nets, poles: readonly string[]): Oriented {
   const columns = Math.max(0, ...depth.map((d, i) => d + (height[i] ?? 0) + 1))
   const level = (spot: Spot) =>
     typeof spot === 'number' ? (potential.get(spot) ?? 1) : spot.startsWith('left:') ? 1 : 0
+  const column = (unit: (typeof rough)[number], i: number) =>
+    Math.min(...unit.to.map(level)) < behindLoad ? columns - 1 - (height[i] ?? 0) : (depth[i] ?? 0)
   const units = rough.map((unit, i): Unit => {
-    const right = Math.min(...unit.to.map(level)) < behindLoad
-    return { ...unit, column: right ? columns - 1 - (height[i] ?? 0) : (depth[i] ?? 0) }
+    // A secondary stands under its primary.
+    const primary = rough.findIndex((r) => r.element.id === unit.element.coupled?.primary)
+    const above = rough[primary]
+    return { ...unit, column: above ? column(above, primary) : column(unit, i) }
   })
   return { units, shorted, columns, side }
 }
@@ -152,6 +158,7 @@ function rankSpots(
   members: readonly Element[],
   endsOf: (e: Element) => readonly [Spot, Spot],
   poles: readonly string[],
+  leading: ReadonlySet<string>,
 ): Ranked {
   const spots = [...new Set(members.flatMap(endsOf))]
   const rails = spots.filter((s): s is string => typeof s === 'string')
@@ -164,9 +171,9 @@ function rankSpots(
   }
   const neighbours = (s: Spot) => next.get(s) ?? []
   const fixed = new Map<Spot, number>()
-  const first = rails[0]
-  // A lone return keeps its side; of two returns without the first pole, the earlier takes the left.
-  const alone = rails.length === 1 && first !== poles[0]
+  const first = rails.find((r) => leading.has(r)) ?? rails[0]
+  // A lone return keeps its side; of two returns without a first pole, the earlier takes the left.
+  const alone = rails.length === 1 && first !== undefined && !leading.has(first)
   if (first !== undefined) for (const r of rails) fixed.set(r, r === first && !alone ? 1 : 0)
   else {
     const start = spots[0]

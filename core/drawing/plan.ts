@@ -54,12 +54,15 @@ export interface PlacedElement {
 
 /** A pole of the supply, or the chassis as a return: a heavy upright line. */
 export interface Rail {
+  /** `L1`; of a further supply or a secondary its terminal: `aux.+`, `T1.R`. A name may stand at several rails. */
   readonly name: string
   readonly side: 'left' | 'right'
   readonly x: number
   readonly y1: number
   readonly y2: number
   readonly label: Lettering
+  /** What leads back to a source, at no voltage: `N`, `−`, the chassis, the second end of a secondary. */
+  readonly returns?: true
 }
 
 /** A straight piece of a net, level or upright, in no other piece of it. */

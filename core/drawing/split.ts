@@ -1,4 +1,5 @@
 import type { ElkExtendedEdge, ElkNode, ElkPort } from 'elkjs/lib/elk-api'
+import type { Element } from '../circuit/model.ts'
 import type { Sheet } from './layout.ts'
 
 /** Units that share nothing with the rest but rails, and the places of those rails in `Sheet.poles`. */
@@ -13,8 +14,8 @@ export interface LaidGroup extends Group {
 }
 
 /**
- * A sheet is laid out in groups, then stacked: fast for large units, and the taps of one pole stand together. At most one
- * group on each side has several rails.
+ * A sheet is laid out in groups, then stacked: fast for large units, and the taps of one pole stand together. Groups that
+ * share two rails of one side are one, for their order is a single question.
  */
 export function groupsOf(sheet: Sheet): Group[] {
   const { oriented, drawNets, poles } = sheet
@@ -44,51 +45,53 @@ export function groupsOf(sheet: Sheet): Group[] {
   }
   for (const side of ['left', 'right'] as const) {
     const mixed = gather().filter((g) => g[side].length > 1)
-    for (const g of mixed) root[find(g.units[0] ?? 0)] = find(mixed[0]?.units[0] ?? 0)
+    mixed.forEach((g, i) => {
+      const like = mixed.slice(0, i).find((m) => m[side].filter((rail) => g[side].includes(rail)).length > 1)
+      if (like) root[find(g.units[0] ?? 0)] = find(like.units[0] ?? 0)
+    })
   }
   return gather()
 }
 
 /**
- * Groups from the top down, so that every rail is in one piece: in the usual order of poles, unless a group with several
- * rails has them otherwise. Nothing where there is no such order.
+ * Groups from the top down: ladder by ladder, a secondary at the head of its own and its primary at the foot of the one
+ * above; in a ladder by the usual order of poles, unless a group with several rails has them otherwise.
  */
-export function inOrder(sheet: Sheet, groups: readonly LaidGroup[]): LaidGroup[] | undefined {
+export function inOrder(sheet: Sheet, groups: readonly LaidGroup[]): LaidGroup[] {
   const ranks = { left: sheet.poles.map((_, i) => i), right: sheet.poles.map((_, i) => i) }
   for (const side of ['left', 'right'] as const) {
-    const mixed = groups.find((g) => g[side].length > 1)
-    if (!mixed) continue
-    const heights = new Map((mixed.laid.children ?? []).map((n) => [n.id, n.y ?? 0]))
-    const height = (rail: number) => heights.get(`rail:${side}:${sheet.poles[rail]}`) ?? 0
-    const usual = [...mixed[side]].sort((a, b) => a - b)
-    const drawn = [...mixed[side]].sort((a, b) => height(a) - height(b))
-    drawn.forEach((rail, i) => {
-      ranks[side][rail] = usual[i] ?? rail
-    })
+    for (const mixed of groups.filter((g) => g[side].length > 1)) {
+      const heights = new Map((mixed.laid.children ?? []).map((n) => [n.id, n.y ?? 0]))
+      const height = (rail: number) => heights.get(`rail:${side}:${sheet.poles[rail]}`) ?? 0
+      const usual = mixed[side].map((rail) => ranks[side][rail] ?? rail).sort((a, b) => a - b)
+      const drawn = [...mixed[side]].sort((a, b) => height(a) - height(b))
+      drawn.forEach((rail, i) => {
+        ranks[side][rail] = usual[i] ?? rail
+      })
+    }
+  }
+  const ladderOf = sheet.nets.ladders.flatMap((l, i) => l.rails.map(() => i))
+  const ladder = (g: Group) => {
+    const [rail] = [...g.left, ...g.right]
+    return rail === undefined ? ladderOf.length : (ladderOf[rail] ?? ladderOf.length)
   }
   const mean = (side: 'left' | 'right', rails: readonly number[]) =>
     rails.length === 0 ? sheet.poles.length : rails.reduce((sum, r) => sum + (ranks[side][r] ?? r), 0) / rails.length
-  const sorted = groups
+  const elements = sheet.oriented.units.map((u) => u.element)
+  const primaries = new Set(elements.flatMap((e) => (e.coupled ? [e.coupled.primary] : [])))
+  const some = (g: Group, is: (e: Element) => boolean) => (g.units.some((u) => is(elements[u] as Element)) ? 1 : 0)
+  return groups
     .map((g, i) => ({ g, i }))
     .sort(
       (a, b) =>
+        ladder(a.g) - ladder(b.g) ||
+        some(b.g, (e) => e.coupled !== undefined) - some(a.g, (e) => e.coupled !== undefined) ||
         mean('left', a.g.left) - mean('left', b.g.left) ||
         mean('right', a.g.right) - mean('right', b.g.right) ||
+        some(a.g, (e) => primaries.has(e.id)) - some(b.g, (e) => primaries.has(e.id)) ||
         a.i - b.i,
     )
     .map(({ g }) => g)
-  const whole = eachInOnePiece(sorted.map((g) => g.left)) && eachInOnePiece(sorted.map((g) => g.right))
-  return whole ? sorted : undefined
-}
-
-/** No rail reaches past another: from the top down, each begins where the one before has ended, or in that very group. */
-function eachInOnePiece(rails: readonly (readonly number[])[]): boolean {
-  const spans = new Map<number, { from: number; to: number }>()
-  rails.forEach((group, i) => {
-    for (const r of group) spans.set(r, { from: spans.get(r)?.from ?? i, to: i })
-  })
-  const all = [...spans.values()].sort((a, b) => a.from - b.from || a.to - b.to)
-  return all.every((s, i) => i === 0 || s.from >= (all[i - 1]?.to ?? 0))
 }
 
 /** Between two groups, px. */
@@ -102,7 +105,7 @@ export function stack(sheet: Sheet, groups: readonly LaidGroup[]): ElkNode {
   align(shifts)
   const children: ElkNode[] = []
   const edges: ElkExtendedEdge[] = []
-  const rails = new Map<string, ElkNode & { ports: ElkPort[] }>()
+  const taps: { id: string; rail: ElkNode; ports: ElkPort[]; y: number }[] = []
   let top = 0
   groups.forEach(({ laid }, g) => {
     const nodes = laid.children ?? []
@@ -124,9 +127,7 @@ export function stack(sheet: Sheet, groups: readonly LaidGroup[]): ElkNode {
         continue
       }
       const ports = (node.ports ?? []).map((p) => ({ ...p, y: (p.y ?? 0) + moved.y }))
-      const rail = rails.get(node.id)
-      if (rail) rail.ports.push(...ports)
-      else rails.set(node.id, { ...moved, y: 0, ports })
+      taps.push({ id: node.id, rail: moved, ports, y: Math.min(...ports.map((p) => p.y)) })
     }
     for (const edge of laid.edges ?? []) {
       const sections = (edge.sections ?? []).map((s) => {
@@ -141,7 +142,23 @@ export function stack(sheet: Sheet, groups: readonly LaidGroup[]): ElkNode {
       edges.push({ ...edge, id: `g${g}${edge.id}`, sections })
     }
   })
-  return { id: 'sheet', children: [...children, ...rails.values()], edges }
+  return { id: 'sheet', children: [...children, ...railsFrom(taps)], edges }
+}
+
+/** Rails of all groups in one: in one piece if none of its side comes between, else in several of one name. */
+function railsFrom(taps: readonly { id: string; rail: ElkNode; ports: ElkPort[]; y: number }[]): ElkNode[] {
+  const out: (ElkNode & { ports: ElkPort[] })[] = []
+  for (const side of ['left', 'right']) {
+    let last: { id: string; node: ElkNode & { ports: ElkPort[] } } | undefined
+    for (const { id, rail, ports } of taps.filter((t) => t.id.startsWith(`rail:${side}:`)).sort((a, b) => a.y - b.y)) {
+      if (last?.id === id) last.node.ports.push(...ports)
+      else {
+        last = { id, node: { ...rail, y: 0, ports: [...ports] } }
+        out.push(last.node)
+      }
+    }
+  }
+  return out
 }
 
 interface Step {

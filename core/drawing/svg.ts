@@ -182,9 +182,8 @@ function stateOf(net: PlannedNet, s: Segment, plan: Plan, frame: Frame | undefin
   return ends.some((id) => frame.feed.get(id) === 'fed' || frame.feed.get(id) === 'live') ? 'fed' : 'dead'
 }
 
-/** Neutral, the return of direct current, or the chassis: at no voltage. */
 function isReturn(plan: Plan, rail: string): boolean {
-  return plan.rails.some((r) => `rail:${r.name}` === rail && /^(N|−|-|chassis)$/.test(r.name))
+  return plan.rails.some((r) => `rail:${r.name}` === rail && r.returns)
 }
 
 function drawNet(net: PlannedNet, states: readonly WireState[], pressable: boolean): string {
@@ -407,7 +406,9 @@ function lifted(plan: Plan, { trace }: View): string {
     ...trace.order.flat(),
     ...trace.heldOpen.map((h) => h.element),
   ])
-  for (const pole of trace.poles) own.add(`rail:${pole}`)
+  // A pole of a further supply goes by its short name there.
+  for (const pole of trace.poles)
+    for (const { name } of plan.rails) if (name === pole || name.endsWith(`.${pole}`)) own.add(`rail:${name}`)
   const d: string[] = []
   for (const net of plan.nets) {
     for (const s of net.segments) {
