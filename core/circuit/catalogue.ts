@@ -2,6 +2,7 @@ import type { Kind } from './kind.ts'
 import { airflowKind } from './parts/airflow.ts'
 import { areaKind } from './parts/area.ts'
 import { assemblyKind } from './parts/assembly.ts'
+import { beltSwitchKind } from './parts/belt-switch.ts'
 import { biasHeaterKind } from './parts/bias-heater.ts'
 import { burnerKind } from './parts/burner.ts'
 import { buttonKind } from './parts/button.ts'
@@ -12,7 +13,7 @@ import { changeoverThermostatKind } from './parts/changeover-thermostat.ts'
 import { coloursKind } from './parts/colours.ts'
 import { controlKind } from './parts/control.ts'
 import { cutoffKind } from './parts/cutoff.ts'
-import { cycleSwitchKind } from './parts/cycle-switch.ts'
+import { cycleSwitchKind, selectorKind } from './parts/cycle-switch.ts'
 import { doorLockKind } from './parts/door-lock.ts'
 import { driveKind } from './parts/drive.ts'
 import { energyRegulatorKind } from './parts/energy-regulator.ts'
@@ -34,7 +35,7 @@ import { radiantSensorKind } from './parts/radiant-sensor.ts'
 import { rectifierKind } from './parts/rectifier.ts'
 import { contactorKind, relayKind } from './parts/relay.ts'
 import { resistorKind } from './parts/resistor.ts'
-import { beltSwitchKind, levelSwitchKind, pressureSwitchKind, sailSwitchKind } from './parts/sensed-switches.ts'
+import { levelSwitchKind, pressureSwitchKind, sailSwitchKind } from './parts/sensed-switches.ts'
 import { sensorKind } from './parts/sensor.ts'
 import { spliceKind } from './parts/splice.ts'
 import { strapKind } from './parts/strap.ts'
@@ -62,6 +63,7 @@ export const catalogue: readonly Kind[] = [
   coloursKind,
 
   cycleSwitchKind,
+  selectorKind,
   switchKind,
   buttonKind,
   changeoverKind,

@@ -181,6 +181,7 @@ export function gather(claimed: Claimed, lost: ReadonlySet<string>, tell: Tell):
       if (!explained.has(text)) tell(`unknown-${kind}`, at, text, [...known])
       return undefined
     },
+    isMover: (name) => controls.has(name) || actors.has(name),
     findMover(word) {
       const found = controls.get(word.text) ?? actors.get(word.text)
       if (!found && parts.has(word.text)) tell('no-states', word.at, word.text, [...controls.keys(), ...actors.keys()])

@@ -163,9 +163,10 @@ export type SaidChild<R extends Children> = {
     : never
 }[keyof R & string]
 
-/** A row of a table: tags, then cells, then perhaps a label. */
+/** A row of a table: tags, or both of a changeover (`C to NO else NC`), then cells, then perhaps a label. */
 export interface Row {
   readonly tags: Tags
+  readonly other?: Tags
   readonly cells: readonly Word[]
   readonly label: string
   readonly at: Span
@@ -220,6 +221,8 @@ export interface Context {
   findControl(word: Word): Control | undefined
   /** A name of an area, a zone or an airflow, of which the line may come later. */
   findName(kind: 'area' | 'zone' | 'airflow', word: Word): string | undefined
+  /** Whether a condition can speak of it; nothing is told. */
+  isMover(name: string): boolean
   /** What a condition can speak of: a control, or what physics moves. */
   findMover(word: Word): Control | Actor | undefined
   /** What turns: the name of a motor. */

@@ -280,6 +280,10 @@ export const messages = {
     message: `${part} needs its kind and its ohms at 25 °C, once.`,
     hint: 'Write `ntc 10 kohm B 3950` or `rtd 1080 ohm`.',
   }),
+  'no-belt': (drive: string): Wording => ({
+    message: `${drive} has no belt.`,
+    hint: 'Add `belt` to its `drive` line, or name the drive that has one.',
+  }),
   'unknown-coil': unknownName('coil'),
   'second-rule': (part: string): Wording => ({
     message: `${part} says twice when it opens.`,
@@ -359,9 +363,29 @@ export const messages = {
     hint: 'Add the column to the chart.',
     severity: 'warning',
   }),
+  'degrees-form': (control: string): Wording => ({
+    message: `${control} does not say which degrees its positions are.`,
+    hint: 'Write the first, the last and the step: `0..354 deg by 6`.',
+  }),
+  'heading-form': (heading: string, controls: readonly string[]): Wording => ({
+    message: `“${heading}” does not give a position of ${controls.join(' and ')}.`,
+    hint: `Write one of each with a slash between: \`${controls.map((_, i) => ['timed', 'high', 'on'][i] ?? 'on').join('/')}\`.`,
+  }),
+  'bars-form': (part: string): Wording => ({
+    message: `The strip of ${part} does not say how long a bar takes.`,
+    hint: 'Write `bars 6 deg = 45 s`, or `bars` alone.',
+  }),
+  'strip-form': (contact: string): Wording => ({
+    message: `${contact} does not say from where to where it is closed.`,
+    hint: 'Write its degrees: `D-E closed 0..240, 255..355 deg`.',
+  }),
+  'strip-needs-degrees': (control: string): Wording => ({
+    message: `${control} has positions that are no degrees, so a strip cannot be laid along them.`,
+    hint: 'Give the control its degrees: `0..354 deg by 6`.',
+  }),
   'row-form': (word: string): Wording => ({
     message: `“${word}” is no pair of tags.`,
-    hint: 'Begin a row of the chart with its two tags: `A-B`.',
+    hint: 'Begin a row with its two tags, `A-B`, or with both sides of a changeover, `C to NO else NC`.',
   }),
   'contact-twice': (contact: string): Wording => ({
     message: `The chart has ${contact} twice.`,

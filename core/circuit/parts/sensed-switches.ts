@@ -8,7 +8,7 @@ import type { Driver } from '../model.ts'
 import { NEVER } from '../test.ts'
 
 /**
- * Switches that water, air or a belt works: two tags, or one blade between two sides. They close `when water=full`, by
+ * Switches that water or air works: two tags, or one blade between two sides. They close `when water=full`, by
  * what a control says, or `closed by duct`, as soon as what moves them is away from rest.
  */
 
@@ -70,10 +70,4 @@ export const sailSwitchKind = sensedSwitch(
   'Sail switch',
   'sail-switch SS "Sail switch" closed by duct area rear',
   'pressure',
-)
-export const beltSwitchKind = sensedSwitch(
-  'belt-switch',
-  'Belt switch',
-  'belt-switch BS "Belt switch" closed by drum area drum',
-  'door',
 )

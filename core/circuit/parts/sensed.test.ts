@@ -14,7 +14,6 @@ const blower = [
 ]
 
 describe.each([
-  ['belt-switch', 'closed by drum', 'drive drum turned by M belt', 'drum still'],
   ['sail-switch', 'closed by duct', 'airflow duct moved by M', 'duct still'],
   ['pressure-switch', 'closed by M', '', 'M at rest'],
 ])('a %s %s', (kind, clause, mover, reason) => {
@@ -30,6 +29,33 @@ describe.each([
       { element: 'PS:1-2', reason: `${reason} (M:main off)` },
     ])
   })
+})
+
+it('a belt switch is closed by its belt, so that the motor can start, and opens when the belt breaks', () => {
+  const { set } = machineOf(
+    house,
+    'motor M 120 V 3 A',
+    '  winding main 4-5 4 ohm',
+    'drive drum turned by M belt',
+    'belt-switch BS closed by drum',
+    'run supply.L1 > BS > M.4',
+    'wire M.5 supply.N',
+  )
+  expect(set().on).toEqual(['M:main'])
+  expect(set().load('M:main').mustBeClosed).toEqual(['BS:1-2'])
+  expect(set().states('drum')).toEqual(['turning'])
+  const broken = set({}, { forced: { 'drum-belt': 'broken' } })
+  expect(broken.on).toEqual([])
+  expect(broken.load('M:main').heldOpen).toContainEqual({
+    element: 'BS:1-2',
+    reason: 'never fed: closing it would feed it',
+  })
+})
+
+it('with its belt broken the motor turns and the drum does not', () => {
+  const { set } = machineOf(...blower, 'drive drum turned by M belt', 'run supply.L1 > H1 > supply.L2')
+  const broken = set({ knob: 'on' }, { forced: { 'drum-belt': 'broken' } })
+  expect([broken.states('M'), broken.states('drum')]).toEqual([['at-speed'], ['still']])
 })
 
 it('a pressure switch with two sides sends its leg over when air moves', () => {
