@@ -178,6 +178,13 @@ export const thresholdForm = (example: string): ClauseForm<Threshold> =>
     return { ...(volts && { volts: volts.si }), ...(time && { seconds: time.si * 60 }) }
   })
 
+/** Names with commas between: `start, kick`. */
+export const namesForm = (what: string): ClauseForm<readonly Word[]> =>
+  form(withArticle(what), (at) => {
+    const names = namesWithCommas(at, withArticle(what))
+    return names.length > 0 ? names : undefined
+  })
+
 /** A quantity of one kind: `15 A`. */
 export const measureForm = (quantity: QuantityName, example: string): ClauseForm<Quantity> =>
   form(example, (at) => takeMeasure(at, quantity, example))

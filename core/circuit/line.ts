@@ -1,6 +1,6 @@
 import { type Cursor, cursor, isName, isProblem, spanOf, splitTags } from '../netlist/index.ts'
 import type { Span, Statement, Token } from '../netlist/tree.ts'
-import { type Place, quantityAsTyped } from './forms.ts'
+import { type Place, quantityAsTyped, tagOf } from './forms.ts'
 import type {
   ChildForm,
   Children,
@@ -207,7 +207,8 @@ function sayRow({ line }: Statement, teller: Teller): Row | undefined {
   const first = at.next()
   if (!first) return undefined
   const pair = first.kind === 'word' ? splitTags(first.text) : undefined
-  if (!pair) {
+  const sides = pair ? undefined : takeSides(first, at)
+  if (!pair && !sides) {
     teller.tell('row-form', first, first.text)
     return undefined
   }
@@ -221,6 +222,24 @@ function sayRow({ line }: Statement, teller: Teller): Row | undefined {
     } else if (label !== '') teller.tell('label-twice', token, text)
     else label = text
   }
-  const tags: Tags = { pair, at: { from: first.from, to: first.to } }
-  return { tags, cells, label, at: { from: first.from, to: line.tokens.at(-1)?.to ?? first.to } }
+  const of = (tags: readonly [string, string]): Tags => ({ pair: tags, at: { from: first.from, to: first.to } })
+  const common = { cells, label, at: { from: first.from, to: line.tokens.at(-1)?.to ?? first.to } }
+  return sides ? { tags: of(sides[0]), other: of(sides[1]), ...common } : { tags: of(pair ?? ['', '']), ...common }
+}
+
+/** Both sides of a changeover, of which the first tag was taken: `C to NO else NC`. */
+function takeSides(
+  first: Token,
+  at: Cursor,
+): readonly [readonly [string, string], readonly [string, string]] | undefined {
+  const [to, one, or, other] = [at.peek(), at.peek(1), at.peek(2), at.peek(3)]
+  const [common, a, b] = [tagOf(first), one && tagOf(one), other && tagOf(other)]
+  if (to?.text !== 'to' || or?.text !== 'else' || common === undefined || a === undefined || b === undefined) {
+    return undefined
+  }
+  for (let i = 0; i < 4; i++) at.next()
+  return [
+    [common, a],
+    [common, b],
+  ]
 }

@@ -186,6 +186,10 @@ export interface Control {
   /** Where it stands unless set. */
   readonly normally: string
   readonly springsBack: boolean
+  /** Positions that nobody can leave it in, each with the one it springs to when let go. */
+  readonly momentary?: Readonly<Record<string, string>>
+  /** Where its positions are degrees of a turn: how many a bar of the sheet's strip is, and how long a motor takes for it. */
+  readonly bar?: { readonly degrees: number; readonly seconds: number }
   readonly at: Span
 }
 

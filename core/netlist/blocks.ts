@@ -66,7 +66,8 @@ function cellsOf({ tokens }: Line): readonly Cell[] {
 /**
  * The table whose head is the line at `start`: one that begins with the word `chart`. Its rows are the lines below at the
  * same depth, each of them a word and then cells: as many as the head has, or each a single character. A string that ends
- * a row has a column of its own. A head with commas (`chart dial, heat  timed/high …`) has its cells behind the last.
+ * a row has a column of its own. A head with commas (`chart dial, heat  timed/high …`) has its cells behind the last; a
+ * row of a changeover has them behind `C to NO else NC`.
  */
 function tableAt(lines: readonly Line[], start: number): Block | undefined {
   const head = lines[start]
@@ -78,7 +79,7 @@ function tableAt(lines: readonly Line[], start: number): Block | undefined {
   for (let index = end; index < lines.length; index++) {
     const line = lines[index]
     if (line === undefined || isBlank(line)) break
-    const row = marksOf(line, 1)
+    const row = isStrip(line) ? undefined : marksOf(line, isChangeover(line) ? 5 : 1)
     if (line.tokens.length > 0) {
       if (line.depth !== head.depth || isHead(line) || !row) break
       if (row.marks.length !== headings?.marks.length && !row.marks.every(({ text }) => text.length === 1)) break
@@ -100,6 +101,10 @@ export function isMark({ kind }: Token): boolean {
 function isHead({ tokens: [first] }: Line): boolean {
   return first?.kind === 'word' && first.text === 'chart'
 }
+
+const isChangeover = ({ tokens }: Line): boolean => tokens[1]?.text === 'to' && tokens[3]?.text === 'else'
+/** `D-E closed 0..240 deg`: a row of a timing strip, which has no cells. */
+const isStrip = ({ tokens }: Line): boolean => tokens[1]?.text === 'closed'
 
 /** A row of a chart: what stands left of its marks, its marks, and its label. */
 interface Marks {

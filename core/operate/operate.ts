@@ -135,14 +135,15 @@ export function operate(circuit: Circuit, given: Setting = {}, options: OperateO
   return { wiring, setting, steps, phases }
 }
 
-/** Presses and releases of the spring-back controls that are not given a position. */
+/** Presses and releases of the spring-back controls that are not given a position, and positions let go that do not stay. */
 function pressesOf(circuit: Circuit, given: Setting): readonly { control: string; position: string }[] {
-  return [...circuit.controls.values()]
-    .filter((c) => c.springsBack && given[c.name] === undefined)
-    .flatMap((c) => {
-      const pressed = c.positions.filter((p) => p !== c.normally)
-      return pressed.length > 0 ? [...pressed, c.normally].map((position) => ({ control: c.name, position })) : []
-    })
+  return [...circuit.controls.values()].flatMap((c) => {
+    const springsTo = c.momentary?.[given[c.name] ?? c.normally]
+    if (springsTo !== undefined) return [{ control: c.name, position: springsTo }]
+    if (!c.springsBack || given[c.name] !== undefined) return []
+    const pressed = c.positions.filter((p) => p !== c.normally)
+    return pressed.length > 0 ? [...pressed, c.normally].map((position) => ({ control: c.name, position })) : []
+  })
 }
 
 const keyOf = (conditions: Conditions): string => Object.values(conditions).join(' ')
