@@ -50,6 +50,8 @@ export interface Load {
   readonly weak: number
   /** A coil: the share that is enough once what it drives has moved (0…1). */
   readonly holds?: number
+  /** The control that it turns on while it works. */
+  readonly advances?: string
 }
 
 export interface Element {

@@ -53,6 +53,7 @@ describe('heating', () => {
       'start held',
       'M:main fed',
       'TM on',
+      'TM turns dial on toward timed-low',
       'M at speed: M:heat closes, M:hold closes, M:aux opens',
       'H1, H2, M:main on',
       'start released',

@@ -18,6 +18,7 @@ export function storyOf(operation: Operation): readonly StoryStep[] {
       ...eventText(circuit, step, before ? contactsMoved(circuit, before.frame, frame) : []),
       ...fedText(wiring, before?.step, step),
       ...loadsText(circuit, before?.frame.on ?? new Set(), frame.on),
+      ...advancesText(circuit, before?.frame, frame),
     ]
     for (const text of texts) told.push({ text, frame })
     before = { step, frame }
@@ -91,6 +92,22 @@ function fedText(wiring: Wiring, before: Step | undefined, after: Step): readonl
   const already = new Set(before ? standing(before) : [])
   const fed = standing(after).filter((id) => !already.has(id))
   return fed.length > 0 ? [`${namesOf(wiring.circuit, fed)} fed`] : []
+}
+
+/** Controls that a motor begins to turn on: to which position, and in how long where the sheet says so. */
+function advancesText(circuit: Circuit, before: Frame | undefined, after: Frame): readonly string[] {
+  return [...after.on].flatMap((id) => {
+    const element = circuit.elements.get(id)
+    const control = circuit.controls.get(element?.load?.advances ?? '')
+    if (!element || !control) return []
+    const stands = after.setting[control.name]
+    if (before?.on.has(id) && before.setting[control.name] === stands) return []
+    const next = control.positions[(control.positions.indexOf(stands ?? '') + 1) % control.positions.length]
+    const { bar } = control
+    const step = (Number(next) - Number(stands) + 360) % 360
+    const time = bar && Number.isFinite(step) ? ` in ${secondsText((step / bar.degrees) * bar.seconds)}` : ''
+    return [`${shortName(circuit, element)} turns ${control.name} on toward ${next}${time}`]
+  })
 }
 
 function loadsText(circuit: Circuit, before: ReadonlySet<ElementId>, after: ReadonlySet<ElementId>): readonly string[] {

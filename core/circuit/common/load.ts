@@ -75,6 +75,7 @@ export interface LoadForm {
   /** Its rating beyond the ohms of its wire is reactance. */
   readonly wound?: true
   readonly holds?: number
+  readonly advances?: string
 }
 
 /** A part that is one load between two tags. Returns its element. */
@@ -103,6 +104,7 @@ export function loadElement(line: LoadLine, to: Context, it: LoadForm): Element 
       works,
       weak: Math.max(works, it.weak),
       ...(it.holds !== undefined && { holds: Math.min(works, it.holds) }),
+      ...(it.advances !== undefined && { advances: it.advances }),
     },
   })
 }

@@ -15,7 +15,12 @@ export const timerMotorKind = kind({
   clauses: { ...loadClauses, advances: nameForm('control') },
   children: {},
   read(line, to) {
-    if (line.clauses.advances) to.findControl(line.clauses.advances)
-    loadPart(line, to, { figure: timerMotorFigure, works: 0.7, weak: 0.8 })
+    const control = line.clauses.advances && to.findControl(line.clauses.advances)
+    loadPart(line, to, {
+      figure: timerMotorFigure,
+      works: 0.7,
+      weak: 0.8,
+      ...(control && { advances: control.name }),
+    })
   },
 })
