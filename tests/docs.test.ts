@@ -2,7 +2,7 @@ import { existsSync, readdirSync, readFileSync } from 'node:fs'
 import path from 'node:path'
 import { describe, expect, it } from 'vitest'
 import { readCircuit } from '../core/circuit/index.ts'
-import { traceSetting } from '../core/strings/index.ts'
+import { stringTable, traceSetting } from '../core/strings/index.ts'
 
 const pages = ['README.md', 'DEVELOPERS.md', 'core/netlist/SPEC.md']
 const read = (file: string) => readFileSync(file, 'utf8')
@@ -48,19 +48,29 @@ describe('demos', () => {
   })
   it.each(demos)('%s runs every load in some setting', (file) => {
     const { circuit } = readCircuit(read(path.join('schematics-demo', file)))
-    const [control] = [...circuit.controls.values()].filter((c) => !c.springsBack)
-    const on = new Set<string>()
-    const all = new Set<string>()
-    for (const position of control?.positions ?? []) {
-      for (const door of circuit.controls.get('door')?.positions ?? ['']) {
-        const given = { [control?.name ?? '']: position, ...(door && { door }) }
-        for (const load of traceSetting(circuit, given).loads) {
-          all.add(load.load)
-          if (load.on) on.add(load.load)
-        }
+    const { loads, rows } = stringTable(circuit)
+    expect(loads.length).toBeGreaterThan(0)
+    expect(loads.filter((load) => !rows.some((row) => row.on.includes(load)))).toEqual([])
+  })
+  const described = readdirSync('schematics-demo').filter((f) => f.endsWith('.md'))
+  it.each(described)('%s says rightly what runs in each setting', (file) => {
+    const { circuit } = readCircuit(read(path.join('schematics-demo', file.replace(/\.md$/, '.circuit'))))
+    const rows = [...read(path.join('schematics-demo', file)).matchAll(/^\|([^|]*)\|([^|]*)\|$/gm)].slice(2)
+    expect(rows.length).toBeGreaterThan(0)
+    for (const [, setting = '', runs = ''] of rows) {
+      const words = setting.trim().split(' ').filter(Boolean)
+      const given = Object.fromEntries(words.map((word) => word.split('=')))
+      for (const [control, position] of Object.entries(given)) {
+        expect(circuit.controls.get(control)?.positions, setting).toContain(position)
       }
+      const on = traceSetting(circuit, given).loads.filter((l) => l.on)
+      const parts = new Set(on.map((l) => circuit.elements.get(l.load)?.part))
+      expect([...parts].toSorted(), setting).toEqual(
+        runs
+          .split(',')
+          .flatMap((p) => p.trim() || [])
+          .toSorted(),
+      )
     }
-    expect(all.size).toBeGreaterThan(0)
-    expect([...on].toSorted()).toEqual([...all].toSorted())
   })
 })
