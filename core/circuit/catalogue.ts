@@ -5,6 +5,7 @@ import { assemblyKind } from './parts/assembly.ts'
 import { beltSwitchKind } from './parts/belt-switch.ts'
 import { biasHeaterKind } from './parts/bias-heater.ts'
 import { burnerKind } from './parts/burner.ts'
+import { boardKind } from './parts/board.ts'
 import { buttonKind } from './parts/button.ts'
 import { buzzerKind } from './parts/buzzer.ts'
 import { capacitorKind } from './parts/capacitor.ts'
@@ -99,6 +100,7 @@ export const catalogue: readonly Kind[] = [
   flameRodKind,
   moistureBarsKind,
   transformerKind,
+  boardKind,
   relayKind,
   contactorKind,
   overloadKind,

@@ -25,6 +25,7 @@ export const pinFigure = bodyFigure(
   { d: 'M-14 -4h18v8h-18z', style: 'fill' },
   line('M12 -10A11 11 0 0 0 12 10M1 0H14'),
 )
+export const boardFigure = bodyFigure(24, paper(box(48, 28)), line('M-24 -7H-16M-24 7H-16'))
 export const coilFigure = bodyFigure(10, paper(box(20, 36)))
 export const overloadFigure = bodyFigure(16, paper(box(32, 20)), line('M-16 0H-6V-6H6V0H16'))
 export const lampFigure = bodyFigure(14, paper(circle(14)), line('M-9.9 -9.9L9.9 9.9M-9.9 9.9L9.9 -9.9'))

@@ -229,6 +229,44 @@ export const worksFromForm: ClauseForm<number> = form('from 60 %', (at) => {
   return takeMeasure(at, 'share', '60 %')?.si
 })
 
+/** Where a step goes: `ignite`, `run if B=lit else retry`. */
+export interface Onward {
+  readonly to: Word
+  readonly if?: Condition
+  readonly else?: Word
+}
+
+export const onwardForm: ClauseForm<Onward> = form('run if B=lit else retry', (at) => {
+  const to = takeName(at)
+  if (!to) return missing(at, 'the name of a step')
+  const condition = at.cursor.takeWord('if') ? conditionForm.read(at) : undefined
+  const other = at.cursor.takeWord('else') ? (takeName(at) ?? missing(at, 'the name of a step')) : undefined
+  return { to, ...(condition && { if: condition }), ...(other && { else: other }) }
+})
+
+/** What ends a step, and where to: `B=out then retry or PS=open then purge`. */
+export const untilForm: ClauseForm<readonly Onward[]> = form('B=out then retry', (at) => {
+  const ways: Onward[] = []
+  do {
+    const condition = conditionForm.read(at)
+    if (!condition) break
+    const to = at.cursor.takeWord('then') ? takeName(at) : undefined
+    if (!to) {
+      missing(at, '`then` and the name of a step')
+      break
+    }
+    ways.push({ to, if: condition })
+  } while (at.cursor.takeWord('or'))
+  return ways.length > 0 ? ways : undefined
+})
+
+/** `to 3 tries`. */
+export const triesForm: ClauseForm<number> = form('to 3 tries', (at) => {
+  const tries = at.cursor.takeWord('to') ? at.cursor.takeNumber() : undefined
+  if (tries === undefined || !at.cursor.takeWord('tries')) return missing(at, '`to 3 tries`')
+  return tries
+})
+
 /** `door=shut`, `mode=p1, p3`, `door=shut and eco=off`. What stands before a missing word is kept. */
 export const conditionForm: ClauseForm<Condition> = form('door=shut', (at) => {
   const clauses: { of: Word; states: readonly Word[] }[] = []

@@ -99,6 +99,8 @@ export interface ChildForm<C extends Clauses = Clauses> extends LineForm<C> {
   readonly named: boolean
   /** It is the head of a table: every following line up to another child is a row, and begins with tags. */
   readonly rows?: true
+  /** Lines indented under it are read like those beside it, which follow it. */
+  readonly leads?: true
 }
 
 /** Tells a problem of meaning. */

@@ -49,7 +49,7 @@ function sayChildren<R extends Children>(
     const first = line.tokens[0]?.text ?? ''
     return Object.hasOwn(forms, first) ? forms[first] : undefined
   }
-  const lines = flatten(statement.children, (line) => formOf(line)?.rows === true, teller)
+  const lines = flatten(statement.children, (line) => (formOf(line)?.rows ? 'all' : formOf(line)?.leads === true), teller)
   const children: SaidChild<R>[] = []
   // Rows below a head that is misspelt went with it.
   let headless = false
@@ -85,16 +85,20 @@ function sayChildren<R extends Children>(
   return children
 }
 
-/** Lines with those indented under them, which is told, unless the upper one `takes` lines: then they stay with it. */
+/**
+ * Lines with those indented under them, which is told, unless the upper one `takes` lines: `all` stay with it, else they
+ * follow it.
+ */
 function flatten(
   lines: readonly Statement[],
-  takes: (line: Statement) => boolean,
+  takes: (line: Statement) => boolean | 'all',
   teller: Teller,
 ): readonly Statement[] {
   return lines.flatMap((line) => {
-    if (takes(line) || line.children.length === 0) return [line]
+    const taken = takes(line)
+    if (taken === 'all' || line.children.length === 0) return [line]
     const [under] = line.children
-    if (under) {
+    if (under && !taken) {
       const at = { from: under.line.tokens[0]?.from ?? under.line.from, to: under.line.to }
       teller.tell('indented-too-far', at, line.line.tokens[0]?.text ?? '')
     }

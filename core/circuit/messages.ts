@@ -345,6 +345,38 @@ export const messages = {
     hint: `Write \`contact 1-2 closed when ${state}\`, or with two sides \`contact C to NO when ${state} else NC\`.`,
   }),
 
+  // Boards and their sequences.
+  'no-power': (part: string): Wording => ({
+    message: `${part} does not say between which tags it is powered.`,
+    hint: 'Add `powered R-C 24 V`, or take the word out.',
+  }),
+  'step-alone': (step: string): Wording => ({
+    message: `The step ${step} belongs to no sequence.`,
+    hint: 'Put a line `sequence heat when call=heat` above it.',
+  }),
+  'no-steps': (sequence: string): Wording => ({
+    message: `${sequence} has no steps.`,
+    hint: 'Add indented lines such as `step purge IND 30 s then ignite`.',
+  }),
+  'step-twice': (step: string): Wording => ({
+    message: `The sequence has the step ${step} twice.`,
+    hint: 'Give one of the two another name; `idle` is where it waits for its call.',
+  }),
+  'unknown-step': unknownName('step'),
+  'unknown-output': unknownName('output'),
+  'else-alone': (step: string): Wording => ({
+    message: `The step ${step} goes to one place or another, but not when.`,
+    hint: 'Write `then run if B=lit else retry`.',
+  }),
+  'tries-form': (step: string): Wording => ({
+    message: `The step ${step} does not say how often, where to, and where to after the last try.`,
+    hint: 'Write `up to 3 tries then purge else lockout`.',
+  }),
+  'output-idle': (output: string): Wording => ({
+    message: `The output ${output} has no condition and no step, so it never closes.`,
+    hint: 'Add `when call=heat`, or name it in a step.',
+  }),
+
   // Cycle switches and their charts.
   'no-control': (part: string): Wording => ({
     message: `${part} does not say what turns it.`,

@@ -157,6 +157,8 @@ export interface SequenceWay {
   readonly when: Needs
   /** Seconds that `when` must have held in this step; 0: at once. */
   readonly after: number
+  /** What the step is there to wait for: with no way open, the sequence is stuck in it. */
+  readonly awaited?: true
 }
 
 /** What moves an actor. */

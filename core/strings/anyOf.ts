@@ -1,5 +1,4 @@
 import { minimalCuts } from '../infer/index.ts'
-import { abs } from '../network/index.ts'
 import type { Frozen } from './frozen.ts'
 import type { LoadNeeds } from './needs.ts'
 
@@ -7,8 +6,8 @@ import type { LoadNeeds } from './needs.ts'
 const LARGEST = 4
 /** Up to so many choices every group of any size is looked at, so that `complete` is known. */
 const LOOK_AT_ALL = 10
-/** With more than this share of a load's volts lost between a pole and its taps, what shares those wires is felt. */
-const SAG = 0.05
+/** How many groups are tried where loads that share only wires and supply feel each other after all. */
+const TRIED_WHEN_COUPLED = 20_000
 
 export interface AnyOf {
   readonly groups: readonly (readonly number[])[]
@@ -19,26 +18,41 @@ export interface AnyOf {
  * Smallest groups of two to four conducting elements, wires apart, whose joint opening stops the load though none alone
  * does.
  *
- * Elements in series are one choice: where a net joins just two of them, opening either is the same to all others. And
- * elements that share only wires and supply with the load's stretch leave it alone, as long as those lose next to
- * nothing. Both only save work; `anyOfPlain` is the same without them.
+ * Two things save work; `anyOfPlain` is the same without them. Elements in series are one choice: where a net joins just
+ * two of them, opening either is the same to all others. And elements that share only wires and supply with the load's
+ * own stretch are left alone: what they do to it lies between all of them closed and all of them open, so the load must
+ * be kept in both. Where it is not, they are looked at too.
  */
 export function anyOf(frozen: Frozen, load: number, needs: LoadNeeds): AnyOf {
   const nets = netsOf(frozen)
   const stretch = stretchOf(frozen, load, nets)
-  const candidates = candidatesFor(frozen, load, needs).filter((i) => stretch.has(i))
-  const choices = seriesOf(frozen, candidates, nets)
-  const found = minimalCuts(
-    (opened) => frozen.keeps(load, frozen.without(opened.flatMap((c) => c[0] ?? []))),
-    choices,
-    choices.length <= LOOK_AT_ALL ? {} : { maxSize: LARGEST },
+  const outside = joined(frozen).filter((i) => !stretch.has(i))
+  const candidates = candidatesFor(frozen, load, needs)
+  let coupled = false
+  const works = (opened: readonly (readonly number[])[]): boolean => {
+    const elements = opened.flatMap((choice) => choice[0] ?? [])
+    const kept = frozen.keeps(load, frozen.without(elements))
+    if (kept && outside.length > 0 && !coupled) {
+      coupled = !frozen.keeps(load, frozen.without([...elements, ...outside]))
+    }
+    return kept
+  }
+  const within = seriesOf(
+    frozen,
+    candidates.filter((i) => stretch.has(i)),
+    nets,
   )
+  let found = minimalCuts(works, within, within.length <= LOOK_AT_ALL ? {} : { maxSize: LARGEST })
+  if (coupled) {
+    const all = seriesOf(frozen, candidates, nets)
+    found = minimalCuts(works, all, { maxSize: LARGEST, maxCalls: TRIED_WHEN_COUPLED })
+  }
   const groups = found.sets.filter((set) => set.length >= 2)
   return {
     groups: groups
       .filter((set) => set.length <= LARGEST)
       .flatMap(expand)
-      .map((g) => g.toSorted((a, b) => a - b)),
+      .map((group) => group.toSorted((a, b) => a - b)),
     complete: found.complete && groups.every((set) => set.length <= LARGEST),
   }
 }
@@ -97,7 +111,6 @@ const joined = (frozen: Frozen): readonly number[] => frozen.conducting.filter((
 /** Conducting elements that hang together with the load without passing a pole. */
 function stretchOf(frozen: Frozen, load: number, nets: Nets): ReadonlySet<number> {
   const all = joined(frozen)
-  if (sags(frozen, load, nets)) return new Set(all)
   const at = new Map<number, number[]>()
   for (const i of all) {
     for (const node of frozen.wiring.ends[i] ?? []) {
@@ -110,20 +123,6 @@ function stretchOf(frozen: Frozen, load: number, nets: Nets): ReadonlySet<number
     for (const node of frozen.wiring.ends[i] ?? []) for (const next of at.get(nets.of(node)) ?? []) reached.add(next)
   }
   return reached
-}
-
-/** Whether any place that wires alone join to a pole is far from that pole's volts: then what shares those wires is felt. */
-function sags(frozen: Frozen, load: number, nets: Nets): boolean {
-  const { wiring, settled } = frozen
-  const { re, im } = settled.solved.solution
-  const poleOf = new Map(wiring.poles.map((node) => [nets.of(node), node]))
-  const limit = SAG * abs(settled.solved.voltsAcross(load))
-  for (let node = 0; node < wiring.nodeCount; node++) {
-    const pole = poleOf.get(nets.of(node))
-    if (pole === undefined) continue
-    if (Math.hypot((re[node] ?? 0) - (re[pole] ?? 0), (im[node] ?? 0) - (im[pole] ?? 0)) > limit) return true
-  }
-  return false
 }
 
 /** Candidates grouped by being in series: a net that joins exactly two conducting elements makes them one choice. */

@@ -30,7 +30,16 @@ export interface Frozen {
   isFed(load: number, changed: Solved): boolean
 }
 
+const frozenBefore = new WeakMap<Settled, Frozen>()
+
+/** A settled state, frozen; the same for the same state, so that loads share what was solved for any of them. */
 export function freeze(wiring: Wiring, settled: Settled): Frozen {
+  const known = frozenBefore.get(settled) ?? freezeAnew(wiring, settled)
+  frozenBefore.set(settled, known)
+  return known
+}
+
+function freezeAnew(wiring: Wiring, settled: Settled): Frozen {
   const { solved } = settled
   const { active } = solved
   const element = (i: number): Element => {

@@ -19,6 +19,16 @@ export interface Order {
  * opened, from the first of the supply's poles among them to the return. Empty where it carries nothing.
  */
 export function orderOf(frozen: Frozen, load: number): Order {
+  const orders = known.get(frozen) ?? new Map<number, Order>()
+  known.set(frozen, orders)
+  const order = orders.get(load) ?? orderAnew(frozen, load)
+  orders.set(load, order)
+  return order
+}
+
+const known = new WeakMap<Frozen, Map<number, Order>>()
+
+function orderAnew(frozen: Frozen, load: number): Order {
   const { wiring, settled } = frozen
   const { solved } = settled
   const amps = abs(solved.ampsThrough(load))
