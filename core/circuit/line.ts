@@ -49,7 +49,11 @@ function sayChildren<R extends Children>(
     const first = line.tokens[0]?.text ?? ''
     return Object.hasOwn(forms, first) ? forms[first] : undefined
   }
-  const lines = flatten(statement.children, (line) => (formOf(line)?.rows ? 'all' : formOf(line)?.leads === true), teller)
+  const lines = flatten(
+    statement.children,
+    (line) => (formOf(line)?.rows ? 'all' : formOf(line)?.leads === true),
+    teller,
+  )
   const children: SaidChild<R>[] = []
   // Rows below a head that is misspelt went with it.
   let headless = false

@@ -375,6 +375,7 @@ export const messages = {
   'output-idle': (output: string): Wording => ({
     message: `The output ${output} has no condition and no step, so it never closes.`,
     hint: 'Add `when call=heat`, or name it in a step.',
+    severity: 'warning',
   }),
 
   // Cycle switches and their charts.

@@ -1,4 +1,4 @@
-import type { Actor, Circuit, Conditions, ElementId, HeatPoint, Need, Setting } from '../circuit/model.ts'
+import type { Actor, Circuit, Conditions, ElementId, HeatPoint, Need, Needs, Setting } from '../circuit/model.ts'
 import { clausesIn, needsHold } from '../circuit/needs.ts'
 import { celsius } from '../circuit/temperature.ts'
 import { holds } from '../circuit/test.ts'
@@ -26,6 +26,8 @@ export type Event =
   | { readonly kind: 'moves'; readonly actors: readonly string[]; readonly seconds?: number }
   | { readonly kind: 'heat'; readonly actor: string; readonly rising: boolean; readonly point: HeatPoint }
   | { readonly kind: 'chatters'; readonly actors: readonly string[] }
+  /** A sequence is stuck in a step: it waits there for what does not come. */
+  | { readonly kind: 'waits'; readonly actor: string; readonly state: string; readonly for: Needs }
 
 /** A step of the story: what happened, and the circuit right after it. The first has no event: all at rest. */
 export interface Step {
@@ -91,6 +93,19 @@ export function operate(circuit: Circuit, given: Setting = {}, options: OperateO
     steps.push(step)
     return step
   }
+  /** Steps that sequences are known to be stuck in, by actor. */
+  const stuck = new Map<string, string>()
+  const tellStuck = (): void => {
+    for (const { name, sense } of actors) {
+      const state = conditions[name] ?? ''
+      const awaited = sense.by === 'sequence' ? (sense.ways[state] ?? []).filter((way) => way.awaited) : []
+      if (awaited.length === 0) stuck.delete(name)
+      else if (stuck.get(name) !== state) {
+        stuck.set(name, state)
+        record({ kind: 'waits', actor: name, state, for: awaited.flatMap((way) => way.when) })
+      }
+    }
+  }
   const settle = (from: Step): Settled => {
     let step = from
     const seen = new Map<string, number>()
@@ -105,7 +120,10 @@ export function operate(circuit: Circuit, given: Setting = {}, options: OperateO
       }
       seen.set(key, path.length)
       const next = movesOf(wiring, actors, step, waited)
-      if (next.moves.size === 0) return { setting, conditions, solved: step.solved, chatters: [] }
+      if (next.moves.size === 0) {
+        tellStuck()
+        return { setting, conditions, solved: step.solved, chatters: [] }
+      }
       const names = [...next.moves.keys()]
       path.push(names)
       conditions = { ...conditions, ...Object.fromEntries(next.moves) }

@@ -4,8 +4,11 @@ import { holds } from '../circuit/test.ts'
 import type { Frozen } from './frozen.ts'
 import type { LoadNeeds } from './needs.ts'
 
-/** Loads that drive an actor away from rest, through whatever stands between. */
-export function driversOf(circuit: Circuit, actor: Actor): readonly ElementId[] {
+/**
+ * Loads that drive an actor away from rest, through whatever stands between. Of a sequence all that its steps ask for, or,
+ * with `first`, what begins it.
+ */
+export function driversOf(circuit: Circuit, actor: Actor, first = false): readonly ElementId[] {
   const found = new Set<ElementId>()
   const asked = new Set<string>()
   const askActor = (one: Actor): void => {
@@ -15,7 +18,7 @@ export function driversOf(circuit: Circuit, actor: Actor): readonly ElementId[] 
     if (sense.by === 'needs') askNeeds(sense.stay)
     else if (sense.by === 'heat') askNeeds(circuit.zones.get(sense.zone)?.warmsWith ?? [])
     else if (sense.by === 'sequence')
-      for (const ways of Object.values(sense.ways)) for (const way of ways) askNeeds(way.when)
+      for (const way of first ? (sense.ways[one.states[0]] ?? []) : Object.values(sense.ways).flat()) askNeeds(way.when)
   }
   const askNeeds = (needs: Needs): void => {
     for (const id of loadsIn(needs)) found.add(id)

@@ -183,7 +183,7 @@ function waitsFor(circuit: Circuit, here: Frozen, i: number): readonly ElementId
     const restCloses = here
       .element(i)
       .laws.some((l) => l.when.flat().some((c) => c.of === name && c.in.includes(actor.states[0]) !== (c.not ?? false)))
-    return restCloses ? [] : driversOf(circuit, actor)
+    return restCloses ? [] : driversOf(circuit, actor, true).filter((id) => !here.isOn(here.wiring.index.get(id) ?? -1))
   })
 }
 

@@ -1,4 +1,4 @@
-import type { Circuit, Element, ElementId } from '../circuit/model.ts'
+import type { Circuit, Element, ElementId, Needs } from '../circuit/model.ts'
 import { loadsIn } from '../circuit/needs.ts'
 import { temperatureText } from '../circuit/temperature.ts'
 import { type Operation, type Step, type Wiring, works } from '../operate/index.ts'
@@ -35,10 +35,10 @@ function eventText(circuit: Circuit, step: Step, contacts: readonly string[]): r
     case 'set':
       return [`${event.control} ${event.position}`]
     case 'moves': {
-      // What merely follows, a drum with its motor, goes without saying.
-      const actors = event.actors.filter((name) => circuit.actors.get(name)?.part !== '')
+      const actors = event.actors.filter((name) => !isSaidElsewhere(circuit, name))
       const later = event.seconds === undefined ? '' : `${secondsText(event.seconds)} later: `
-      return [`${later}${actors.map((name) => `${name} ${stateText(step.conditions[name] ?? '')}`).join(', ')}${and}`]
+      const moved = `${actors.map((name) => `${name} ${stateText(step.conditions[name] ?? '')}`).join(', ')}${and}`
+      return moved === '' ? [] : [`${later}${moved}`]
     }
     case 'heat': {
       const point = event.rising ? event.point.up : event.point.down
@@ -50,10 +50,30 @@ function eventText(circuit: Circuit, step: Step, contacts: readonly string[]): r
         `${point ? temperatureText(point) : ''}${and || `: ${event.actor} ${stateText(step.conditions[event.actor] ?? '')}`}`,
       ]
     }
+    case 'waits':
+      return [`${event.actor} waits at ${stateText(event.state)} for ${needsText(event.for)}`]
     case 'chatters':
       return [`${event.actors.join(', ')} will not settle`]
   }
 }
+
+/** What merely follows, a drum with its motor; and an input of a board, which is told as the load that it is. */
+const isSaidElsewhere = (circuit: Circuit, actor: string): boolean =>
+  circuit.actors.get(actor)?.part === '' || circuit.elements.get(actor)?.role === 'load'
+
+/** `CB:PS on`, `B lit and PS closed`, with `or` between alternatives. */
+const needsText = (needs: Needs): string =>
+  needs
+    .map((alternative) =>
+      alternative
+        .map((need) =>
+          'is' in need
+            ? `${need.is.of} ${need.is.not ? 'not ' : ''}${need.is.in.map(stateText).join(' or ')}`
+            : need.load,
+        )
+        .join(' and '),
+    )
+    .join(' or ')
 
 const secondsText = (seconds: number): string =>
   seconds < 120 ? `${Number(seconds.toPrecision(3))} s` : `${Number((seconds / 60).toPrecision(3))} min`
