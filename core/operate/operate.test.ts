@@ -15,7 +15,7 @@ const events = (operation: Operation) =>
     if (!event) return []
     if (event.kind === 'set') return [`${event.control} ${event.position}`]
     if (event.kind === 'heat') return [`${event.actor} ${event.rising ? 'up' : 'down'}`]
-    return [`${event.kind} ${event.actors.join(' ')}`]
+    return [`${event.kind} ${event.kind === 'waits' ? event.actor : event.actors.join(' ')}`]
   })
 
 describe('settings', () => {
