@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs'
 import { describe, expect, it } from 'vitest'
-import { readCircuit } from './index.ts'
+import { catalogue, readCircuit } from './index.ts'
 
 const spec = readFileSync(new URL('../netlist/SPEC.md', import.meta.url), 'utf8')
 const kinds = spec.slice(spec.indexOf('# Part two: kinds'))
@@ -75,3 +75,16 @@ for (const { number, name, tables } of rules)
       })
     }
   })
+
+describe('the example of every kind', () => {
+  it.each(catalogue.map((k) => [k.word, k.example]))(
+    '%s is read, but for what other lines have to bring',
+    (word, example) => {
+      expect(example.split(' ')[0]).toBe(word)
+      const codes = readCircuit(example).problems.map((p) => p.code)
+      const missing =
+        /^(unknown-(area|zone|airflow|control|part|motor|place|coil|burner)|no-(supply|winding|chart|coil|states|windings))$/
+      expect(codes.filter((code) => !missing.test(code))).toEqual([])
+    },
+  )
+})

@@ -13,7 +13,8 @@ import { devicesIn, isOneShot, movesOf } from './heat.ts'
 export const unprotected: Check = ({ circuit, rows, name }) =>
   [...circuit.zones.values()].flatMap((zone): readonly Problem[] => {
     const devices = protectionOf(circuit, zone)
-    if (devices.length === 0) return []
+    // What moves inside a part by its own heat protects nothing.
+    if (devices.length === 0 || zone.inside) return []
     const opened = Object.fromEntries(devices.map((d) => [d.name, d.states[1]]))
     return zone.warmsWith.flatMap((alternative) => {
       const warms = (wiring: Wiring) => (phase: Settled) => needsHold([alternative], needIn(wiring, phase))

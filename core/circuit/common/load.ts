@@ -23,6 +23,7 @@ export function ohmText(ohms: number): string {
   const [n, unit] = ohms >= 1e6 ? [ohms / 1e6, 'MΩ'] : ohms >= 1e3 ? [ohms / 1e3, 'kΩ'] : [ohms, 'Ω']
   return `${Number(n.toPrecision(3))} ${unit}`
 }
+const ampText = (amps: number): string => `${Number(amps.toPrecision(3))} A`
 const wattText = (watts: number): string => `${Number(watts.toPrecision(4))} W`
 
 export interface Rated {
@@ -62,7 +63,8 @@ export function ratedOf(
     if (!line.told) to.tell(volts === undefined ? 'no-volts' : 'no-rating', line.head, line.name)
     return undefined
   }
-  return { volts, ohms: working, dc: ohms ?? working, note: watts === undefined ? ohmText(working) : wattText(watts) }
+  const note = watts !== undefined ? wattText(watts) : amps !== undefined ? ampText(amps) : ohmText(working)
+  return { volts, ohms: working, dc: ohms ?? working, note }
 }
 
 /** What a part that is one load is like; `works` and `weak` are shares of its rated current. */

@@ -98,7 +98,7 @@ type RegulatorLine = Said<typeof clauses, typeof children>
 /** The position at which it never cycles: as typed, else `high`, else the last. */
 function fullOf(line: RegulatorLine, on: readonly string[], to: Context): string | undefined {
   const { full, turned } = line.clauses
-  if (full && turned && !on.includes(full.text)) {
+  if (full && turned && on.length > 0 && !on.includes(full.text)) {
     to.tell('unknown-position', full.at, turned.text, full.text, on)
     return undefined
   }

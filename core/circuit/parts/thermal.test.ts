@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import { operate } from '../../operate/index.ts'
+import { reviewCircuit } from '../../review/index.ts'
 import { machineOf } from '../../strings/machine.fixture.ts'
 import { readCircuit } from '../index.ts'
 
@@ -130,7 +131,7 @@ describe('an oven thermostat', () => {
 })
 
 describe('a cycling surface-unit switch', () => {
-  const { set } = machineOf(
+  const { circuit, set } = machineOf(
     house,
     'control knob off, low, medium, high',
     'energy-regulator ER turned by knob',
@@ -142,7 +143,9 @@ describe('a cycling surface-unit switch', () => {
     'wire ER.H2 SU.2',
     'wire ER.P PL.1',
     'wire PL.2 supply.N',
+    'wire supply.G chassis',
   )
+  it('is no limit of what it feeds', () => expect(reviewCircuit(circuit)).toEqual([]))
   it('opens both legs at off', () => {
     expect(set({ knob: 'off' }).on).toEqual([])
     expect(
