@@ -19,7 +19,7 @@ import {
   oddCircuits,
 } from './fixtures.ts'
 import { letterBox, overlap } from './geometry.ts'
-import { drawCircuit, planWith, positions } from './index.ts'
+import { drawCircuit, positions } from './index.ts'
 import { nameSize, noteSize, tagSize } from './measure.ts'
 import type { Box, Lettering, Plan } from './plan.ts'
 import { countCrossings, type Line, mergeLines } from './segments.ts'
@@ -27,7 +27,7 @@ import { renderSvg } from './svg.ts'
 
 const engine = new ELK()
 const elk = (graph: Parameters<typeof engine.layout>[0]) => engine.layout(graph)
-const one = (circuit: Circuit) => planWith(circuit, elk, { starts: 1 })
+const one = (circuit: Circuit) => drawCircuit(circuit, elk, { starts: 1 })
 
 const drawnIds = (circuit: Circuit) =>
   [...circuit.elements.values()].filter((e) => e.role !== 'wire' && (e.role !== 'source' || e.coupled)).map((e) => e.id)

@@ -39,8 +39,16 @@ import { textWidth } from './text-width.ts'
 /** Margin round the sheet, px. */
 const margin = 24
 
-/** ELK's places → the finished sheet: leads, rails, merged nets, colours, frames, ground. */
-export function finish(sheet: Sheet, laid: ElkNode): Plan {
+/** ELK's places as elements, rails and nets, without what is written beside them. */
+export interface Routed {
+  readonly elements: readonly PlacedElement[]
+  readonly rails: readonly Rail[]
+  readonly nets: readonly PlannedNet[]
+  readonly crossings: number
+  readonly bends: number
+}
+
+export function route(sheet: Sheet, laid: ElkNode): Routed {
   const nodes = new Map((laid.children ?? []).map((n) => [n.id, n]))
   const elements = placeElements(sheet, nodes)
   const rails = placeRails(sheet, laid)
@@ -60,25 +68,35 @@ export function finish(sheet: Sheet, laid: ElkNode): Plan {
   const nets = sheet.drawNets
     .filter((net) => [...net.drivers, ...net.takers].some((e) => sheet.members.has(e.unit)))
     .map((net) => planNet(sheet, net, elements, rails, routes, nodes, taps))
-  const placed = [...elements.values()]
-  const drawn = nets.filter((n) => n.segments.length > 0 || n.wires.length > 0)
+    .filter((n) => n.segments.length > 0 || n.wires.length > 0)
+  const lines = nets.map((n) => n.segments)
+  return {
+    elements: [...elements.values()],
+    rails,
+    nets,
+    crossings: countCrossings(lines),
+    bends: lines.reduce((sum, l) => sum + joints(l).bends, 0),
+  }
+}
+
+/** ELK's places → the finished sheet: leads, rails, merged nets, colours, frames, ground. */
+export function finish(sheet: Sheet, laid: ElkNode): Plan {
+  const { elements: placed, rails, nets: drawn, crossings, bends } = route(sheet, laid)
   const aside = shortedOnes(sheet, placed, rails, drawn)
   const everything = [...placed, ...aside]
   const taken = new Taken()
   const { swatches, codes } = colours(sheet, drawn, everything, rails, taken)
-  const named = nameJoints(drawn, taken)
-  const lines = drawn.map((n) => n.segments)
   const plan: Plan = {
     size: { width: 0, height: 0 },
     elements: everything,
     rails,
-    nets: named,
+    nets: nameJoints(drawn, taken),
     frames: [],
     swatches,
     codes,
     loose: [],
-    crossings: countCrossings(lines),
-    bends: lines.reduce((sum, l) => sum + joints(l).bends, 0),
+    crossings,
+    bends,
   }
   return settle(withLooseWires(sheet, framesOf(sheet.circuit, spreadRails(plan))))
 }

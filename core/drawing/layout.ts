@@ -15,6 +15,7 @@ import {
 } from './measure.ts'
 import { type Nets, netsOf } from './nets.ts'
 import { type Oriented, orient, type Spot, type Unit } from './orient.ts'
+import type { Plan } from './plan.ts'
 import { textWidth } from './text-width.ts'
 
 /** ELK's \`layout\`: takes a graph, answers it with places. */
@@ -60,9 +61,12 @@ export interface Sheet {
   readonly poles: readonly string[]
   /** The units to lay out now. */
   readonly members: ReadonlySet<number>
+  /** `rows` are heights of the drawing before, px, that are to be kept to. */
+  readonly settled: boolean
 }
 
-export function sheetOf(circuit: Circuit): Sheet {
+/** `previous`: the drawing before an edit, that this one should look like. */
+export function sheetOf(circuit: Circuit, previous?: Plan): Sheet {
   const nets = netsOf(circuit)
   const poles = nets.ladders.flatMap((l) => l.rails)
   const oriented = orient(nets)
@@ -74,10 +78,11 @@ export function sheetOf(circuit: Circuit): Sheet {
     oriented,
     words,
     sizes: sizesOf(circuit, nets, oriented, words),
-    rows: rowsOf(oriented, poles),
+    rows: heightsOf(oriented, previous) ?? rowsOf(oriented, poles),
     drawNets,
     poles,
     members: new Set(oriented.units.map((_, i) => i)),
+    settled: previous !== undefined,
   }
 }
 
@@ -244,6 +249,41 @@ function rowsOf(oriented: Oriented, poles: readonly string[]): number[] {
   return rows
 }
 
+/**
+ * Where each unit stood before; what is new takes the height of a neighbour, of one it shares a wire with and nothing
+ * else if it can. Nothing where too little is left of the drawing before to go by.
+ */
+function heightsOf(oriented: Oriented, previous: Plan | undefined): number[] | undefined {
+  if (!previous) return undefined
+  const before = new Map(previous.elements.map((e) => [e.id, e.y]))
+  const { units } = oriented
+  const heights = units.map((u) => before.get(u.element.id))
+  if (heights.filter((y) => y !== undefined).length < units.length / 2) return undefined
+  const at = new Map<Spot, number[]>()
+  units.forEach((u, i) => {
+    for (const s of [...u.from, ...u.to]) at.set(s, [...(at.get(s) ?? []), i])
+  })
+  const foot = Math.max(0, ...before.values()) + pitch
+  for (let open = heights.filter((y) => y === undefined).length; open > 0; ) {
+    const found = units.flatMap((u, i) => {
+      if (heights[i] !== undefined) return []
+      const beside = [...u.to, ...u.from].flatMap((s) => {
+        const peers = at.get(s) ?? []
+        const known = peers.flatMap((p) => heights[p] ?? [])
+        return known.length === 0
+          ? []
+          : [{ count: typeof s === 'string' ? peers.length + 1e3 : peers.length, y: Math.min(...known) }]
+      })
+      const nearest = beside.sort((a, b) => a.count - b.count)[0]
+      return nearest ? [{ i, y: nearest.y }] : []
+    })
+    for (const { i, y } of found) heights[i] = y
+    open -= found.length
+    if (found.length === 0) break
+  }
+  return heights.map((y) => y ?? foot)
+}
+
 function momentary(unit: Unit | undefined): number {
   return unit?.element.figure.kind === 'contact' && unit.element.figure.by === 'push' ? 1 : 0
 }
@@ -257,8 +297,8 @@ export interface Start {
 }
 
 export const starts: readonly Start[] = [
-  { seed: 1, ordered: true, thoroughness: 40 },
-  { seed: 2, ordered: false, thoroughness: 40 },
+  { seed: 1, ordered: true, thoroughness: 20 },
+  { seed: 2, ordered: false, thoroughness: 20 },
   { seed: 3, ordered: true, thoroughness: 10 },
   { seed: 4, ordered: false, thoroughness: 60 },
   { seed: 5, ordered: false, thoroughness: 20 },
@@ -268,7 +308,7 @@ export const starts: readonly Start[] = [
 const columnStep = 2000
 
 export function graphOf(sheet: Sheet, start: Start): ElkNode {
-  const { oriented, sizes, rows, members, poles } = sheet
+  const { oriented, sizes, rows, members, poles, settled } = sheet
   const drawNets = sheet.drawNets.filter((net) => [...net.drivers, ...net.takers].some((e) => members.has(e.unit)))
   const children: { node: ElkNode; row: number }[] = []
   oriented.units.forEach((unit, i) => {
@@ -298,9 +338,12 @@ export function graphOf(sheet: Sheet, start: Start): ElkNode {
         width,
         height: size.top + size.bottom,
         x: unit.column * columnStep,
-        y: (rows[i] ?? 0) * pitch,
+        y: rows[i] ?? 0,
         ports,
-        layoutOptions: { 'elk.portConstraints': 'FIXED_POS' },
+        layoutOptions: {
+          'elk.portConstraints': 'FIXED_POS',
+          ...(settled && { 'elk.position': `(0,${rows[i] ?? 0})` }),
+        },
       },
     })
   })
@@ -410,6 +453,7 @@ export function graphOf(sheet: Sheet, start: Start): ElkNode {
       'elk.layered.layering.strategy': 'INTERACTIVE',
       'elk.layered.crossingMinimization.strategy': 'LAYER_SWEEP',
       ...(start.ordered ? { 'elk.layered.considerModelOrder.strategy': 'NODES_AND_EDGES' } : {}),
+      ...(settled && { 'elk.layered.crossingMinimization.semiInteractive': 'true' }),
       'elk.layered.thoroughness': `${start.thoroughness}`,
       'elk.randomSeed': `${start.seed}`,
       'elk.layered.nodePlacement.strategy': 'NETWORK_SIMPLEX',

@@ -79,7 +79,9 @@ export function inOrder(sheet: Sheet, groups: readonly LaidGroup[]): LaidGroup[]
     rails.length === 0 ? sheet.poles.length : rails.reduce((sum, r) => sum + (ranks[side][r] ?? r), 0) / rails.length
   const elements = sheet.oriented.units.map((u) => u.element)
   const primaries = new Set(elements.flatMap((e) => (e.coupled ? [e.coupled.primary] : [])))
-  const some = (g: Group, is: (e: Element) => boolean) => (g.units.some((u) => is(elements[u] as Element)) ? 1 : 0)
+  const some = (g: Group, is: (e: Element) => boolean) =>
+    g.units.some((u) => elements[u] !== undefined && is(elements[u])) ? 1 : 0
+  const height = (g: Group) => g.units.reduce((sum, u) => sum + (sheet.rows[u] ?? 0), 0) / g.units.length
   return groups
     .map((g, i) => ({ g, i }))
     .sort(
@@ -89,6 +91,7 @@ export function inOrder(sheet: Sheet, groups: readonly LaidGroup[]): LaidGroup[]
         mean('left', a.g.left) - mean('left', b.g.left) ||
         mean('right', a.g.right) - mean('right', b.g.right) ||
         some(a.g, (e) => primaries.has(e.id)) - some(b.g, (e) => primaries.has(e.id)) ||
+        (sheet.settled ? height(a.g) - height(b.g) : 0) ||
         a.i - b.i,
     )
     .map(({ g }) => g)
