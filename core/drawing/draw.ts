@@ -26,7 +26,10 @@ export async function drawCircuit(circuit: Circuit, elk: LayOut, options: DrawOp
   return finish(sheet, stack(sheet, inOrder(sheet, laid)))
 }
 
-/** The best of several starts. One without crossings is good enough: the others hardly ever save a bend. */
+/** Up to so many units further starts are made for the sake of bends alone. */
+const small = 40
+
+/** The best of several starts. In a large group one without crossings is good enough. */
 async function best(sheet: Sheet, group: Group, elk: LayOut, tries: readonly Start[]): Promise<ElkNode> {
   const part = { ...sheet, members: new Set(group.units) }
   let found: { laid: ElkNode; worth: number } | undefined
@@ -35,7 +38,8 @@ async function best(sheet: Sheet, group: Group, elk: LayOut, tries: readonly Sta
     const laid = rowOf(graph) ?? (await elk(graph))
     if (tries.length === 1) return laid
     const routed = route(part, laid)
-    if (routed.crossings === 0 && inUsualOrder(routed)) return laid
+    const enough = group.units.length > small || routed.bends === 0
+    if (enough && routed.crossings === 0 && inUsualOrder(routed)) return laid
     const next = worth(routed)
     if (!found || next < found.worth) found = { laid, worth: next }
   }

@@ -34,6 +34,7 @@ import type {
   Swatch,
 } from './plan.ts'
 import { countCrossings, endsOf, joints, key, type Line, mergeLines } from './segments.ts'
+import { straighten } from './straighten.ts'
 import { textWidth } from './text-width.ts'
 
 /** Margin round the sheet, px. */
@@ -57,14 +58,7 @@ export function route(sheet: Sheet, laid: ElkNode): Routed {
       .filter((n) => n.id.startsWith('rail:'))
       .flatMap((n) => (n.ports ?? []).map((p) => [p.id, { x: (n.x ?? 0) + (p.x ?? 0), y: (n.y ?? 0) + (p.y ?? 0) }])),
   )
-  const routes = new Map<string, Point[][]>()
-  for (const edge of laid.edges ?? []) {
-    for (const s of edge.sections ?? []) {
-      const points = [s.startPoint, ...(s.bendPoints ?? []), s.endPoint]
-      for (const end of [edge.sources[0], edge.targets[0]])
-        if (end !== undefined) routes.set(end, [...(routes.get(end) ?? []), points])
-    }
-  }
+  const routes = routesOf(sheet, laid, [...elements.values()], rails)
   const nets = sheet.drawNets
     .filter((net) => [...net.drivers, ...net.takers].some((e) => sheet.members.has(e.unit)))
     .map((net) => planNet(sheet, net, elements, rails, routes, nodes, taps))
@@ -77,6 +71,39 @@ export function route(sheet: Sheet, laid: ElkNode): Routed {
     crossings: countCrossings(lines),
     bends: lines.reduce((sum, l) => sum + joints(l).bends, 0),
   }
+}
+
+/** The ways of the edges at each port, without needless steps. */
+function routesOf(
+  sheet: Sheet,
+  laid: ElkNode,
+  elements: readonly PlacedElement[],
+  rails: readonly Rail[],
+): Map<string, Point[][]> {
+  const netAt = new Map<string, number>()
+  sheet.drawNets.forEach((net, n) => {
+    for (const end of [...net.drivers, ...net.takers]) netAt.set(end.port, n)
+    if (net.rail) netAt.set(net.rail.port, n)
+    if (net.stub) netAt.set(`${net.stub.id}p`, n)
+  })
+  const edges = (laid.edges ?? []).flatMap((edge) =>
+    (edge.sections ?? []).map((s) => ({
+      ends: [...edge.sources, ...edge.targets],
+      net: lookUp(netAt, edge.sources[0] ?? ''),
+      points: level([s.startPoint, ...(s.bendPoints ?? []), s.endPoint]),
+    })),
+  )
+  const stubs = (laid.children ?? []).filter((n) => n.id.startsWith('s') && (n.width ?? 0) > 0)
+  const ways = straighten(edges, [
+    ...elements.map((e) => e.box),
+    ...rails.map((r) => ({ x: r.x - 8, y: r.y1, width: 16, height: r.y2 - r.y1 })),
+    ...stubs.map((n) => ({ x: n.x ?? 0, y: n.y ?? 0, width: n.width ?? 0, height: n.height ?? 0 })),
+  ])
+  const routes = new Map<string, Point[][]>()
+  ways.forEach(({ points }, i) => {
+    for (const end of edges[i]?.ends ?? []) routes.set(end, [...(routes.get(end) ?? []), [...points]])
+  })
+  return routes
 }
 
 /** ELK's places → the finished sheet: leads, rails, merged nets, colours, frames, ground. */
@@ -266,8 +293,9 @@ function placeRails(sheet: Sheet, laid: ElkNode): Rail[] {
           const foot = Math.min(...peers.map((r) => r.y1)) - 1
           used.push(rail(name, side, x, foot - 2 * railReach, foot))
         } else if (before.length > 0) {
-          const foot = Math.max(...before.map((r) => r.y2))
-          used.push(rail(name, side, x, foot + 1, foot + 1 + 2 * railReach))
+          // Room is made for it only where another rail stands below.
+          const foot = Math.max(...before.map((r) => r.y2)) + (before.length === used.length ? 44 : 1)
+          used.push(rail(name, side, x, foot, foot + 2 * railReach))
         } else used.push(rail(name, side, x, top - railReach, top + railReach))
       }
     }
@@ -323,7 +351,7 @@ function planNet(
     const at = endPoint(elements, end)
     const port = portPoint(nodes, end.port, `u${end.unit}`)
     run([at, { x: port.x, y: at.y }])
-    for (const points of routes.get(end.port) ?? []) run(level(points))
+    for (const points of routes.get(end.port) ?? []) run(points)
     anchor(end.element.ends[end.end], at, end.element.id)
   }
   if (net.rail) {

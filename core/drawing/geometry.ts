@@ -34,6 +34,7 @@ export function lineBox(s: Line, thick = 3): Box {
 export function move(plan: Plan, mx: (x: number) => number, my: (y: number) => number): Plan {
   const point = <T extends Point>(p: T): T => ({ ...p, x: mx(p.x), y: my(p.y) })
   const by = <T extends Point>(p: T, dx: number, dy: number): T => ({ ...p, x: p.x + dx, y: p.y + dy })
+  const heights = new Map(plan.elements.map((e) => [e.id, my(e.y)]))
   return {
     ...plan,
     elements: plan.elements.map((e) => {
@@ -47,6 +48,7 @@ export function move(plan: Plan, mx: (x: number) => number, my: (y: number) => n
         // The hinge of the other throw stands on the first throw's line.
         ends: [point(e.ends[0]), point(e.ends[1])],
         tags: [by(e.tags[0], dx, dy), by(e.tags[1], dx, dy)],
+        ...(e.other && { other: { ...e.other, drop: (heights.get(e.other.id) ?? 0) - my(e.y) } }),
         ...(e.loop && { loop: { ...e.loop, says: by(e.loop.says, dx, dy) } }),
       }
     }),

@@ -1,6 +1,7 @@
 import type { ElkExtendedEdge, ElkNode, ElkPort } from 'elkjs/lib/elk-api'
 import type { Element } from '../circuit/model.ts'
 import type { Sheet } from './layout.ts'
+import type { Box, Point } from './plan.ts'
 
 /** Units that share nothing with the rest but rails, and the places of those rails in `Sheet.poles`. */
 export interface Group {
@@ -100,30 +101,35 @@ export function inOrder(sheet: Sheet, groups: readonly LaidGroup[]): LaidGroup[]
 /** Between two groups, px. */
 const gap = 8
 
-/** Groups one below the other between common rails, columns aligned. */
+/** What a group covers, rails aside. */
+function coverOf({ laid }: LaidGroup): Box {
+  const nodes = (laid.children ?? []).filter((n) => !n.id.startsWith('rail:'))
+  const points = (laid.edges ?? [])
+    .flatMap((e) => e.sections ?? [])
+    .flatMap((s) => [s.startPoint, ...(s.bendPoints ?? []), s.endPoint])
+  const x = Math.min(...nodes.map((n) => n.x ?? 0))
+  const y = Math.min(...nodes.map((n) => n.y ?? 0), ...points.map((p) => p.y - 12))
+  const right = Math.max(...nodes.map((n) => (n.x ?? 0) + (n.width ?? 0)))
+  const foot = Math.max(...nodes.map((n) => (n.y ?? 0) + (n.height ?? 0)), ...points.map((p) => p.y + 12))
+  return { x, y, width: right - x, height: foot - y }
+}
+
+/** Islands stand in rows of at least this width, px. */
+const islandRow = 900
+
+/** Groups one below the other between common rails, columns aligned; islands that hang on no rail side by side below. */
 export function stack(sheet: Sheet, groups: readonly LaidGroup[]): ElkNode {
   if (groups.length === 0) return { id: 'sheet' }
   if (groups.length === 1 && groups[0]) return groups[0].laid
-  const shifts = groups.map((g) => columnsOf(sheet, g.units, g.laid))
+  const hung = groups.filter((g) => g.left.length + g.right.length > 0)
+  const islands = groups.filter((g) => !hung.includes(g))
+  const shifts = hung.map((g) => columnsOf(sheet, g.units, g.laid))
   align(shifts)
   const children: ElkNode[] = []
   const edges: ElkExtendedEdge[] = []
-  const taps: { id: string; rail: ElkNode; ports: ElkPort[]; y: number }[] = []
-  let top = 0
-  groups.forEach(({ laid }, g) => {
-    const nodes = laid.children ?? []
-    const routes = (laid.edges ?? [])
-      .flatMap((e) => e.sections ?? [])
-      .flatMap((s) => [s.startPoint, ...(s.bendPoints ?? []), s.endPoint])
-    const ys = [...nodes.filter((n) => !n.id.startsWith('rail:')).map((n) => n.y ?? 0), ...routes.map((p) => p.y - 12)]
-    const ends = [
-      ...nodes.filter((n) => !n.id.startsWith('rail:')).map((n) => (n.y ?? 0) + (n.height ?? 0)),
-      ...routes.map((p) => p.y + 12),
-    ]
-    const dy = top - Math.min(...ys)
-    top += Math.max(...ends) - Math.min(...ys) + gap
-    const x = (v: number) => shift(shifts[g] ?? [], v)
-    for (const node of nodes) {
+  const taps: Tap[] = []
+  const put = (laid: ElkNode, mark: string, x: (v: number) => number, dy: number) => {
+    for (const node of laid.children ?? []) {
       const moved = { ...node, x: x(node.x ?? 0), y: (node.y ?? 0) + dy }
       if (!node.id.startsWith('rail:')) {
         children.push(moved)
@@ -133,23 +139,49 @@ export function stack(sheet: Sheet, groups: readonly LaidGroup[]): ElkNode {
       taps.push({ id: node.id, rail: moved, ports, y: Math.min(...ports.map((p) => p.y)) })
     }
     for (const edge of laid.edges ?? []) {
-      const sections = (edge.sections ?? []).map((s) => {
-        const point = (p: { x: number; y: number }) => ({ x: x(p.x), y: p.y + dy })
-        return {
-          ...s,
-          startPoint: point(s.startPoint),
-          endPoint: point(s.endPoint),
-          bendPoints: (s.bendPoints ?? []).map(point),
-        }
-      })
-      edges.push({ ...edge, id: `g${g}${edge.id}`, sections })
+      const point = (p: Point) => ({ x: x(p.x), y: p.y + dy })
+      const sections = (edge.sections ?? []).map((s) => ({
+        ...s,
+        startPoint: point(s.startPoint),
+        endPoint: point(s.endPoint),
+        bendPoints: (s.bendPoints ?? []).map(point),
+      }))
+      edges.push({ ...edge, id: `${mark}${edge.id}`, sections })
     }
+  }
+  let top = 0
+  hung.forEach((group, g) => {
+    const cover = coverOf(group)
+    put(group.laid, `g${g}`, (v) => shift(shifts[g] ?? [], v), top - cover.y)
+    top += cover.height + gap
+  })
+  const ends = children.map((n) => (n.x ?? 0) + (n.width ?? 0))
+  const left = Math.min(0, ...children.map((n) => n.x ?? 0))
+  const right = Math.max(left + islandRow, ...ends)
+  let at = left
+  let foot = top
+  islands.forEach((group, g) => {
+    const cover = coverOf(group)
+    if (at > left && at + cover.width > right) {
+      at = left
+      top = foot
+    }
+    put(group.laid, `i${g}`, (v) => v - cover.x + at, top - cover.y)
+    at += cover.width + 4 * gap
+    foot = Math.max(foot, top + cover.height + gap)
   })
   return { id: 'sheet', children: [...children, ...railsFrom(taps)], edges }
 }
 
+interface Tap {
+  readonly id: string
+  readonly rail: ElkNode
+  readonly ports: readonly ElkPort[]
+  readonly y: number
+}
+
 /** Rails of all groups in one: in one piece if none of its side comes between, else in several of one name. */
-function railsFrom(taps: readonly { id: string; rail: ElkNode; ports: ElkPort[]; y: number }[]): ElkNode[] {
+function railsFrom(taps: readonly Tap[]): ElkNode[] {
   const out: (ElkNode & { ports: ElkPort[] })[] = []
   for (const side of ['left', 'right']) {
     let last: { id: string; node: ElkNode & { ports: ElkPort[] } } | undefined
