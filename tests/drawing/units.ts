@@ -1,13 +1,14 @@
 import { random } from '../generated/circuits.ts'
 
 /**
- * Units of 30 to 60 parts as netlist text, the same for the same seed: what a drawing of a large machine is judged by.
+ * Units of 30 to 60 parts, or of about so many as asked for, as netlist text; the same for the same seed: what a drawing of a large machine is judged by.
  * Feeders with switched branches to loads, both legs switched, motors that hold themselves, relays, door switches that
  * change over, a control transformer with a ladder of its own, timers in series with a resistor, a further supply.
  */
-export function unitText(seed: number): string {
+export function unitText(seed: number, asked?: number): string {
   const r = random(seed * 7919 + 17)
-  const target = 30 + r.below(31)
+  const spread = r.below(31)
+  const target = asked ?? 30 + spread
   const parts: string[] = []
   const lines: string[] = []
   const chart: string[] = []
