@@ -19,8 +19,16 @@ export interface DrawOptions {
  */
 export async function drawCircuit(circuit: Circuit, elk: LayOut, options: DrawOptions = {}): Promise<Plan> {
   const { previous } = options
-  const sheet = sheetOf(circuit, previous)
-  const tries = starts.slice(0, Math.max(1, options.starts ?? (previous ? 1 : 4)))
+  if (!previous) return layOut(sheetOf(circuit), elk, options.starts ?? 4)
+  const kept = await layOut(sheetOf(circuit, previous), elk, options.starts ?? 1)
+  if (kept.crossings <= previous.crossings + 1) return kept
+  // Many edits, or a large one, can tangle what is held on to.
+  const fresh = await layOut(sheetOf(circuit), elk, options.starts ?? 1)
+  return fresh.crossings + 1 < kept.crossings ? fresh : kept
+}
+
+async function layOut(sheet: Sheet, elk: LayOut, count: number): Promise<Plan> {
+  const tries = starts.slice(0, Math.max(1, count))
   const laid: LaidGroup[] = []
   for (const group of groupsOf(sheet)) laid.push({ ...group, laid: await best(sheet, group, elk, tries) })
   return finish(sheet, stack(sheet, inOrder(sheet, laid)))

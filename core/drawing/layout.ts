@@ -72,17 +72,18 @@ export function sheetOf(circuit: Circuit, previous?: Plan): Sheet {
   const oriented = orient(nets)
   const words = oriented.units.map((u) => wordsOf(circuit, u.element))
   const drawNets = drawNetsOf(nets, oriented)
+  const heights = heightsOf(oriented, previous)
   return {
     circuit,
     nets,
     oriented,
     words,
     sizes: sizesOf(circuit, nets, oriented, words),
-    rows: heightsOf(oriented, previous) ?? rowsOf(oriented, poles),
+    rows: heights ?? rowsOf(oriented, poles),
     drawNets,
     poles,
     members: new Set(oriented.units.map((_, i) => i)),
-    settled: previous !== undefined,
+    settled: heights !== undefined,
   }
 }
 

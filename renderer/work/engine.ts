@@ -51,7 +51,8 @@ export function startEngine(store: StoreApi<Bench>, reader: Reader, drawer: Draw
 
   async function draw({ text, print }: Read) {
     drawnFor = print
-    const outcome = await drawer.ask('draw', { text })
+    const { plan } = store.getState()
+    const outcome = await drawer.ask('draw', { text, ...(plan && { previous: plan.plan }) })
     if (outcome.kind === 'crash') return tellCrash('Drawing', outcome)
     if (outcome.kind === 'answer' && store.getState().shown?.print === print) {
       store.setState(wasDrawn(print, outcome.value))
