@@ -61,13 +61,18 @@ async function collisions(...sheets: readonly string[]): Promise<string[]> {
 function look(sheets: readonly string[]): string[] {
   const found: string[] = []
   const paperOnly = /(^| )(hit|wirehit|lifted|lifted-edge|sheetfill|selection|flag|frame)( |$)/
+  const straight = /^M(-?[\d.]+) (-?[\d.]+)(?:H(-?[\d.]+)|V(-?[\d.]+))$/
   const band = 20
+  const sizes = new Map<string, number>()
+  const widths = new Map<string, number>()
   for (const sheet of sheets) {
     document.body.innerHTML = sheet
     // Ink of lettering: from the tops of its capitals to its baseline.
     const letters = [...document.querySelectorAll<SVGTextElement>('svg text')].map((e) => {
       const box = e.getBoundingClientRect()
-      const size = Number.parseFloat(getComputedStyle(e).fontSize)
+      const named = e.getAttribute('class') ?? ''
+      const size = sizes.get(named) ?? Number.parseFloat(getComputedStyle(e).fontSize)
+      sizes.set(named, size)
       const base = Number(e.getAttribute('y')) + box.y - e.getBBox().y
       return { text: e.textContent ?? '', x1: box.x, x2: box.right, y1: base - size * 0.72, y2: base }
     })
@@ -86,25 +91,42 @@ function look(sheets: readonly string[]): string[] {
           found.push(`“${a.text}” on “${b.text}”`)
       }
     })
-    const widths = new Map<string, number>()
     for (const e of document.querySelectorAll<SVGGeometryElement>('svg path, svg rect, svg circle, svg ellipse')) {
       const named = e.getAttribute('class') ?? ''
       if (paperOnly.test(named)) continue
-      const length = e.getTotalLength()
-      const matrix = e.getScreenCTM()
-      if (!(length > 0) || !matrix) continue
       const width = widths.get(named) ?? (Number.parseFloat(getComputedStyle(e).strokeWidth) || 0)
       // What is drawn heavier at work has its width from an element around it.
       if (!e.closest('.on')) widths.set(named, width)
       const half = width / 2 - 0.8
-      const steps = Math.max(4, Math.ceil(length / 1.5))
+      const matrix = e.getScreenCTM()
+      if (!matrix) continue
+      // Points along a path are dear: only where lettering is near at all.
+      const box = e.getBoundingClientRect()
+      const near = (l: (typeof letters)[number]) =>
+        box.right > l.x1 - 4 && box.left < l.x2 + 4 && box.bottom > l.y1 - 4 && box.top < l.y2 + 4
+      let close = false
+      for (let b = Math.floor((box.top - 4) / band); b <= Math.floor((box.bottom + 4) / band) && !close; b++)
+        close = (bands.get(b) ?? []).some(near)
+      if (!close) continue
       const seen = new Set<string>()
-      for (let i = 0; i <= steps; i++) {
-        const at = e.getPointAtLength((length * i) / steps)
-        const x = matrix.a * at.x + matrix.c * at.y + matrix.e
-        const y = matrix.b * at.x + matrix.d * at.y + matrix.f
-        for (const l of bands.get(Math.floor(y / band)) ?? []) {
-          if (x > l.x1 - half && x < l.x2 + half && y > l.y1 - half && y < l.y2 + half) seen.add(l.text)
+      const touch = (x1: number, y1: number, x2: number, y2: number) => {
+        const [left, right, top, foot] = [Math.min(x1, x2), Math.max(x1, x2), Math.min(y1, y2), Math.max(y1, y2)]
+        for (let b = Math.floor(top / band); b <= Math.floor(foot / band); b++) {
+          for (const l of bands.get(b) ?? []) {
+            if (right > l.x1 - half && left < l.x2 + half && foot > l.y1 - half && top < l.y2 + half) seen.add(l.text)
+          }
+        }
+      }
+      const at = (x: number, y: number) =>
+        [matrix.a * x + matrix.c * y + matrix.e, matrix.b * x + matrix.d * y + matrix.f] as const
+      const [, x = '', y = '', h = x, v = y] = straight.exec(e.getAttribute('d') ?? '') ?? []
+      if (x !== '') touch(...at(Number(x), Number(y)), ...at(Number(h), Number(v)))
+      else {
+        const length = e.getTotalLength()
+        const steps = Math.max(4, Math.ceil(length / 1.5))
+        for (let i = 0; i <= steps && length > 0; i++) {
+          const p = e.getPointAtLength((length * i) / steps)
+          touch(...at(p.x, p.y), ...at(p.x, p.y))
         }
       }
       for (const text of seen) found.push(`“${text}” under a ${named}`)
