@@ -99,19 +99,21 @@ export const messages = {
     message: `“${text}” is a second label.`,
     hint: 'Take one of the two labels out.',
   }),
-  'clause-incomplete': (found: string | undefined, form: string): Wording => ({
-    message: found === undefined ? `Here ${form} is missing.` : `“${found}” stands where ${form} is needed.`,
-    hint: `Write ${form}.`,
+  'clause-incomplete': (clause: string, found: string | undefined, form: string): Wording => ({
+    message: `\`${clause}\` is not complete${found === undefined ? '' : ` before “${found}”`}.`,
+    hint: `Write ${form} there.`,
   }),
-  'wrong-quantity': (text: string, takes: readonly string[], clauses: readonly string[]): Wording => ({
+  'wrong-quantity': (text: string, clauses: readonly string[], takes: readonly string[]): Wording => ({
     message: `${text} has no meaning here.`,
     hint:
-      takes.length > 0
-        ? `Write ${takes.join(', ')}, or take it out.`
-        : `Write before it what it is, with one of: ${words(clauses)}.`,
+      clauses.length > 0
+        ? `Write before it what it is: ${words(clauses)}.`
+        : takes.length > 0
+          ? `Write ${takes.join(', ')}, or take it out.`
+          : 'Take it out.',
   }),
   'impossible-value': (text: string): Wording => ({
-    message: `${text} cannot be.`,
+    message: `${text} cannot be right.`,
     hint: 'Write the value from the label or the sheet.',
   }),
   'stray-mark': (mark: string, hint: string): Wording => ({ message: `“${mark}” does not belong here.`, hint }),

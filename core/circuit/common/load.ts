@@ -2,7 +2,7 @@ import type { Quantity, QuantityName } from '../../netlist/index.ts'
 import { measureForm, nameForm, worksFromForm } from '../forms.ts'
 import type { Context, SaidLine } from '../kind.ts'
 import { lawAlways, resistance } from '../laws.ts'
-import type { Figure } from '../model.ts'
+import type { Element, Figure } from '../model.ts'
 import { addPart, element, onePair, type PartLine, pairName } from './part.ts'
 
 /** What loads have in common: ratings, and the resistance and working share that follow from them. */
@@ -56,12 +56,21 @@ function ratedOf(line: LoadLine, to: Context): Rated | undefined {
   return { volts, ohms: working, dc: ohms ?? working, note: watts === undefined ? ohmText(working) : wattText(watts) }
 }
 
-/** A part that is one load between two tags; `works` and `weak` are shares of its rated current. */
-export function loadPart(
-  line: LoadLine,
-  to: Context,
-  it: { readonly figure: Figure; readonly works: number; readonly weak: number },
-): void {
+export interface LoadForm {
+  readonly figure: Figure
+  /** The share of its rated current from which it works, unless the line says. */
+  readonly works: number
+  /** Below this share it works but is weak. */
+  readonly weak: number
+}
+
+/** A part that is one load between two tags. */
+export function loadPart(line: LoadLine, to: Context, it: LoadForm): void {
+  addPart(line, to, [loadElement(line, to, it)])
+}
+
+/** The load between the tags of its line, rated as the line says. */
+export function loadElement(line: LoadLine, to: Context, it: LoadForm): Element {
   const volts = line.ratings.find((r) => r.quantity.quantity === 'volts')
   if (line.clauses.at && volts) {
     to.tell('rating-twice', volts.at, `${volts.quantity.value} ${volts.quantity.unit}`, 'volts')
@@ -69,7 +78,7 @@ export function loadPart(
   const rated = ratedOf(line, to)
   const works = line.clauses.works ?? it.works
   const tags = onePair(line, to)
-  const body = element(line, to, tags, {
+  return element(line, to, tags, {
     name: pairName(tags),
     role: 'load',
     laws: rated ? lawAlways(resistance(rated.ohms, rated.dc)) : [],
@@ -77,5 +86,4 @@ export function loadPart(
     note: rated?.note ?? '',
     load: { volts: rated?.volts ?? 0, works, weak: Math.max(works, it.weak) },
   })
-  addPart(line, to, [body])
 }

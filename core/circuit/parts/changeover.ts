@@ -12,7 +12,7 @@ const clauses = { to: tagForm, when: conditionForm, else: tagForm, area: nameFor
 export const changeoverKind = kind({
   word: 'changeover',
   title: 'Changeover',
-  example: 'changeover SW "Door switch" C to NO when door=shut else NC',
+  example: 'changeover DS "Door switch" C to NO when door=shut else NC area top',
   named: 'shared',
   round: 2,
   bare: true,
@@ -23,9 +23,7 @@ export const changeoverKind = kind({
     const common = first && tagOf(first)
     const { to: one, when, else: other } = line.clauses
     const takes = Object.keys(clauses)
-    for (const token of common === undefined ? line.bare : extra) {
-      to.tell('unknown-word', token, token.text, false, takes)
-    }
+    if (extra[0]) to.tell('unknown-word', extra[0], extra[0].text, false, takes)
     const lacks =
       common === undefined
         ? 'which tag its blade hangs on'
@@ -34,10 +32,10 @@ export const changeoverKind = kind({
           : !when
             ? 'when its blade goes there'
             : !other
-              ? 'where its blade goes else'
+              ? 'where its blade goes otherwise'
               : undefined
-    if (lacks !== undefined && !line.told && (first === undefined || common !== undefined)) {
-      to.tell('changeover-form', line.head, line.name, lacks)
+    if (lacks !== undefined && !line.told) {
+      to.tell('changeover-form', common === undefined && first ? first : line.head, line.name, lacks)
     }
     const test = when && to.test(when)
     const side = (tag: string, closed: Test, throwOf?: string): Element => {

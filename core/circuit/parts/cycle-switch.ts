@@ -9,7 +9,8 @@ import { is, NEVER } from '../test.ts'
 export const cycleSwitchKind = kind({
   word: 'cycle-switch',
   title: 'Cycle switch',
-  example: 'cycle-switch CS "Cycle switch" turned by dial area console',
+  example:
+    'cycle-switch CS "Cycle switch" turned by dial area top\n  chart  off  timed  cool-down\n  A-B    o    x      x          "motor"\n  A-C    o    x      o          "heat"',
   named: 'shared',
   round: 2,
   clauses: { turned: phraseThenNameForm('by', 'control'), area: nameForm('area') },

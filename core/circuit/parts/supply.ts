@@ -35,7 +35,7 @@ const clauses = {
 export const supplyKind = kind({
   word: 'supply',
   title: 'Supply',
-  example: 'supply split-phase 240 V 60 Hz by cord breaker 30 A area block',
+  example: 'supply split-phase 240 V 60 Hz by cord breaker 30 A area rear',
   named: 'no',
   once: true,
   round: 1,

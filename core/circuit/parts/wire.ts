@@ -13,7 +13,7 @@ const clauses = { gauge: measureForm('gauge', '10 AWG'), length: measureForm('me
 export const wireKind = kind({
   word: 'wire',
   title: 'Wire',
-  example: 'wire BU DS.NO PB.1 M.6',
+  example: 'wire BU TF.1 PB.1 M.4',
   named: 'no',
   round: 3,
   bare: true,
@@ -43,7 +43,7 @@ export const wireKind = kind({
 export const runKind = kind({
   word: 'run',
   title: 'Run',
-  example: 'run RD CS.C > OT > HL > BU/WH TC > H1 > M.1',
+  example: 'run RD CS.C > OT > F1 > BU/WH TF > H1 > M.1',
   named: 'no',
   round: 3,
   bare: true,
@@ -51,7 +51,6 @@ export const runKind = kind({
   children: {},
   read(line, to) {
     const hops = splitAtArrows(line.bare, line.head)
-    if (hops.length < 2 && !line.told) to.tell('one-end-only', line.head, 'run', 'run RD CS.C > OT > H1')
     let colour: string | undefined
     let out: TerminalId | undefined
     for (const { tokens, arrow } of hops) {
@@ -60,10 +59,13 @@ export const runKind = kind({
         return isWords(token)
       })
       const [first] = words
-      const coloured = words.length > 1 || (hops.length < 2 && first !== undefined && isColour(first, to))
-      const [place, ...extra] = coloured ? words.slice(1) : words
-      if (coloured && first) colour = colourOf(first, to)
-      for (const token of extra) to.tell('no-arrow', token, token.text)
+      const coloured = first !== undefined && (words.length > 1 || hops.length < 2) && isColour(first, to)
+      const [place, extra] = coloured ? words.slice(1) : words
+      if (coloured) colour = colourOf(first, to)
+      if (extra) to.tell('no-arrow', extra, extra.text)
+      else if (hops.length < 2 && !line.told) {
+        to.tell('one-end-only', line.head, 'run', 'run RD CS.C > OT > H1')
+      }
       if (!place) {
         if (hops.length > 1) to.tell('no-place', arrow)
         out = undefined
@@ -105,7 +107,7 @@ function isColour({ text }: Token, to: Context): boolean {
 /** The colour as typed; letters that IEC 60757 does not know are kept, and told, since the sheet may use its own. */
 function colourOf(token: Token, to: Context): string {
   const unknown = token.text.split('/').find((letters) => !COLOURS.includes(letters))
-  if (unknown !== undefined) to.tell('unknown-colour', token, unknown, COLOURS)
+  if (unknown !== undefined) to.tell('unknown-colour', token, unknown || token.text, COLOURS)
   return token.text
 }
 
