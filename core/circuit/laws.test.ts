@@ -210,7 +210,7 @@ describe('any text is a circuit', { timeout: 120_000 }, () => {
   })
 })
 
-describe('order', () => {
+describe('order', { timeout: 120_000 }, () => {
   const blocks = (text: string): readonly string[] => {
     const { netlist } = parse(text)
     const heads = netlist.lines.filter(({ depth, tokens }) => depth === 0 && tokens.length > 0).map(({ from }) => from)

@@ -51,7 +51,7 @@ export const messages = {
   }),
   'unknown-line': (word: string, kind: string, known: readonly string[]): Wording => ({
     message:
-      known.length > 0 ? `No line under \`${kind}\` begins with “${word}”.` : `Nothing stands under \`${kind}\`.`,
+      known.length > 0 ? `No line under \`${kind}\` begins with “${word}”.` : `No line belongs under \`${kind}\`.`,
     hint: suggestWord(word, known, 'It may be:', 'Begin this line at the left edge.'),
   }),
   'indented-too-far': (word: string): Wording => ({
@@ -178,7 +178,7 @@ export const messages = {
   // Parts and their elements.
   'one-pair-only': (part: string): Wording => ({
     message: `${part} has one element, so it takes one pair of tags.`,
-    hint: 'Take the second pair out, or give it a part of its own.',
+    hint: 'Take the second pair out, or give it a line of its own.',
   }),
   'same-tags': (element: string, terminal: string): Wording => ({
     message: `Both ends of ${element} are ${terminal}.`,
@@ -267,8 +267,10 @@ export const messages = {
 
   // Wires.
   'unknown-colour': (letters: string, known: readonly string[]): Wording => ({
-    message: `“${letters}” is no colour code.`,
-    hint: suggest(letters, known, 'A stripe is written as WH/RD; the codes are', ''),
+    message: `“${letters}” is no colour code of IEC 60757; it is kept as typed.`,
+    hint: nearest(letters, known)
+      ? suggest(letters, known, '', '')
+      : `The codes are ${known.join(', ')}; a stripe is WH/RD.`,
     severity: 'warning',
   }),
   'one-end-only': (kind: string, example: string): Wording => ({
