@@ -1,6 +1,7 @@
 import { type Cursor, isProblem, number, type Quantity, type QuantityName, splitTags } from '../netlist/index.ts'
 import type { Token } from '../netlist/tree.ts'
 import type { Condition, Teller, Word } from './kind.ts'
+import { withArticle } from './messages.ts'
 import type { Temperature } from './model.ts'
 import { canBe, quantityText } from './range.ts'
 
@@ -46,8 +47,6 @@ function skipSlip({ cursor, beginsClause }: Place): undefined {
 
 /** Words that must follow; true when all did. Stands behind those that did. */
 const takeWords = ({ cursor }: Place, words: readonly string[]): boolean => words.every((w) => cursor.takeWord(w))
-
-const withArticle = (what: string): string => `${/^[aeiou]/.test(what) ? 'an' : 'a'} ${what}`
 
 /** A word of the line's own: a position. */
 export const wordForm = (what: string): ClauseForm<Word> =>

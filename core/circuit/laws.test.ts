@@ -150,6 +150,23 @@ const mutated = fc
     }, text),
   )
 
+/** A text with some of its words exchanged for others of the language. */
+const exchanged = fc
+  .tuple(fc.constantFrom(...texts), fc.array(fc.tuple(fc.nat(), fc.nat()), { minLength: 1, maxLength: 30 }))
+  .map(([text, changes]) => {
+    const tokens = parse(text).netlist.lines.flatMap((line) => line.tokens)
+    const words = tokens.map(({ from, to }) => text.slice(from, to))
+    const now = [...words]
+    for (const [at, other] of changes) now[at % now.length] = words[other % words.length] ?? ''
+    let kept = 0
+    let result = ''
+    for (const [i, { from, to }] of tokens.entries()) {
+      result += text.slice(kept, from) + now[i]
+      kept = to
+    }
+    return result + text.slice(kept)
+  })
+
 describe('any text is a circuit', { timeout: 120_000 }, () => {
   it('[C1] holds together in every text of words of the language', () => {
     fc.assert(fc.property(babble, checkWired), { seed: 20, numRuns: 3000 })
@@ -157,6 +174,10 @@ describe('any text is a circuit', { timeout: 120_000 }, () => {
 
   it('[C1] holds together in every text that was changed', () => {
     fc.assert(fc.property(mutated, checkWired), { seed: 21, numRuns: 2000 })
+  })
+
+  it('[C1] holds together in every text with words exchanged', () => {
+    fc.assert(fc.property(exchanged, checkWired), { seed: 24, numRuns: 2000 })
   })
 
   it('[C1] holds together at every letter that is typed', () => {

@@ -34,7 +34,8 @@ function suggestWord(word: string, known: readonly string[], lead: string, none:
   return known.length > 0 ? `${lead} ${words(known)}.` : none
 }
 
-const a = (what: string): string => `${/^[aeiou]/.test(what) ? 'an' : 'a'} ${what}`
+/** `a zone`, `an area`. */
+export const withArticle = (what: string): string => `${/^[aeiou]/.test(what) ? 'an' : 'a'} ${what}`
 
 const unknownName =
   (what: string) =>
@@ -65,7 +66,7 @@ export const messages = {
     hint: 'Write a name after the first word: a letter, then letters, digits and `_`.',
   }),
   'name-taken': (name: string, kind: string): Wording => ({
-    message: `The name ${name} belongs to ${a(kind)} already.`,
+    message: `The name ${name} belongs to ${withArticle(kind)} already.`,
     hint: 'Give one of the two another name.',
   }),
   'reserved-name': (name: string): Wording => ({
