@@ -65,6 +65,7 @@ function renameName(read: Study, kind: string, old: string, name: string): Edite
   if (read.lines.some((line) => inNames(line) && line.name === name)) return refuse('name-in-use', owner.nameAt, name)
   if (name === old) return []
   const edits = collector(read.text)
+  const isTerminal = read.reading.circuit.terminals.has(old)
   edits.put(owner.nameAt, name)
   for (const line of read.lines) {
     const written = wordIn(line, name)
@@ -76,10 +77,10 @@ function renameName(read: Study, kind: string, old: string, name: string): Edite
         if (ref.word === old) edits.put(ref.at, written)
         else if (ref.word.startsWith(`${old}.`)) edits.put(prefixAt(read.text, ref.at, old), name)
       }
-      if (ref.kind === 'tag' && (ref.tag === old || ref.tag.startsWith(`${old}.`))) {
+      if (ref.kind === 'tag' && ((isTerminal && ref.tag === old) || ref.tag.startsWith(`${old}.`))) {
         for (const token of tokensOf(line.statement)) {
           edits.rewrite(token, (tag) =>
-            tag === old ? name : tag.startsWith(`${old}.`) ? `${name}${tag.slice(old.length)}` : undefined,
+            isTerminal && tag === old ? name : tag.startsWith(`${old}.`) ? `${name}${tag.slice(old.length)}` : undefined,
           )
         }
       }
@@ -233,6 +234,7 @@ export function removePart(text: string, name: string): Edited {
   const owner = read.lines.find((line) => line.kind.named === 'shared' && line.name === name)
   if (!owner) return refuse('no-such-thing', undefined, 'part', name)
   const isIts = (word: string): boolean => word === name || word.startsWith(`${name}.`)
+  const isTerminal = read.reading.circuit.terminals.has(name)
   const edits = collector(text)
   for (const edit of removeLines(read.netlist, spanOf(owner.statement))) edits.put(edit, edit.insert)
   for (const line of read.lines) {
@@ -245,7 +247,7 @@ export function removePart(text: string, name: string): Edited {
       else edits.line(line.statement.line, after)
     }
     for (const ref of line.references) {
-      if (ref.kind === 'tag' && isIts(ref.tag)) return refuse('spoken-of', ref.at, name)
+      if (ref.kind === 'tag' && isIts(ref.tag) && (isTerminal || ref.tag !== name)) return refuse('spoken-of', ref.at, name)
       if (ref.kind === 'state' && ref.of === name) return refuse('spoken-of', ref.at, name)
       if (ref.kind !== 'name' || ref.names !== 'shared' || ref.name !== name) continue
       const cut = cutOf(line, ref.at)
@@ -645,7 +647,7 @@ function stretches(line: Line, form: LineForm): readonly Stretch[] {
       token.kind === 'word' && Object.hasOwn(form.clauses, token.text) ? form.clauses[token.text] : undefined
     if (clause) {
       at.next()
-      clause.read(placeIn(at, form))
+      clause.read(placeIn(at, form, token.text))
       found.push({ kind: 'clause', word: token.text, from, to: endBefore(line, at) })
       continue
     }
@@ -656,7 +658,13 @@ function stretches(line: Line, form: LineForm): readonly Stretch[] {
   return found
 }
 
-const placeIn = (at: Cursor, form: { readonly clauses: Clauses }, teller: Teller = deaf()) => ({
+const placeIn = (
+  at: Cursor,
+  form: { readonly clauses: Clauses },
+  clause: string,
+  teller: Teller = deaf(),
+) => ({
+  clause,
   cursor: at,
   teller,
   beginsClause: (token: Token) => token.kind === 'word' && Object.hasOwn(form.clauses, token.text),
@@ -672,7 +680,7 @@ function endBefore({ tokens }: Line, at: Cursor): number {
 function takesAll(form: LineForm, clause: string, tokens: readonly Token[]): boolean {
   const at = cursor({ tokens, from: 0 })
   const teller = deaf()
-  return form.clauses[clause]?.read(placeIn(at, form, teller)) !== undefined && at.done && teller.problems === 0
+  return form.clauses[clause]?.read(placeIn(at, form, clause, teller)) !== undefined && at.done && teller.problems === 0
 }
 
 // Edits.

@@ -37,8 +37,7 @@ function eventText(circuit: Circuit, step: Step, contacts: readonly string[]): r
     case 'moves': {
       const actors = event.actors.filter((name) => !isSaidElsewhere(circuit, name))
       const later = event.seconds === undefined ? '' : `${secondsText(event.seconds)} later: `
-      const states = actors.map((name) => `${name} ${stateText(step.conditions[name] ?? '')}`).join(', ')
-      const moved = states === '' ? contacts.join(', ') : `${states}${and}`
+      const moved = `${actors.map((name) => `${name} ${stateText(step.conditions[name] ?? '')}`).join(', ')}${and}`
       return moved === '' ? [] : [`${later}${moved}`]
     }
     case 'heat': {

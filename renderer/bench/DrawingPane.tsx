@@ -1,4 +1,4 @@
-import { useEffect, useMemo, useRef } from 'react'
+import { useDeferredValue, useEffect, useMemo, useRef } from 'react'
 import { renderSvg } from '../../core/drawing/index.ts'
 import { boxOf } from '../ink/boxOf.ts'
 import { Ink } from '../ink/Ink.tsx'
@@ -25,21 +25,17 @@ export function DrawingPane({ carded = false }: { readonly carded?: boolean }) {
   const { select, choose } = useActions()
   const elements = useBench((b) => b.shown?.circuit.elements)
 
-  const svg = useMemo(
-    () =>
-      plan
-        ? renderSvg(plan, {
-            ...(frame && { frame }),
-            ...(trace && { trace }),
-            ...(selected && { selected }),
-            legend: true,
-          })
-        : '',
-    [plan, frame, trace, selected],
+  // A large sheet takes a moment to draw: string, card and dial answer first.
+  const view = useDeferredValue(
+    useMemo<Parameters<typeof renderSvg>[1]>(
+      () => ({ ...(frame && { frame }), ...(trace && { trace }), ...(selected && { selected }), legend: true }),
+      [frame, trace, selected],
+    ),
   )
+  const svg = useMemo(() => (plan ? renderSvg(plan, view) : ''), [plan, view])
   const sheet = useMemo(() => sizeOf(svg), [svg])
   const matter = useMemo(() => (plan && trace ? boxOf(plan, trace.path.flat()) : undefined), [plan, trace])
-  const { view, zoom, fit, reveal } = usePanZoom(pane, sheet, matter ?? { x: 0, y: 0, ...sheet })
+  const { view: seen, zoom, fit, reveal } = usePanZoom(pane, sheet, matter ?? { x: 0, y: 0, ...sheet })
 
   // biome-ignore lint/correctness/useExhaustiveDependencies: a new selection comes into view, an old one may leave it
   useEffect(() => {
@@ -61,7 +57,7 @@ export function DrawingPane({ carded = false }: { readonly carded?: boolean }) {
         {plan ? (
           <div
             className="drawing-moved"
-            style={{ transform: `scale(${view.scale}) translate(${-view.x}px, ${-view.y}px)` }}
+            style={{ transform: `scale(${seen.scale}) translate(${-seen.x}px, ${-seen.y}px)` }}
             data-fresh={fresh}
           >
             <Ink

@@ -13,6 +13,7 @@ const keys: readonly (readonly [string, string])[] = [
   ['0', 'fit the drawing'],
   ['← →', 'from element to element in drawing and string'],
   ['Enter', 'select the element'],
+  ['Esc', 'select nothing'],
   ['F8', 'next problem in the netlist'],
   ['Esc Tab', 'leave the netlist'],
   ['?', 'these keys'],

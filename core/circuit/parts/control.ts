@@ -14,7 +14,8 @@ const clauses = { normally: wordForm('position'), springs: flagForm('back'), mom
 export const controlKind = kind({
   word: 'control',
   title: 'Control',
-  example: 'control dial "Cycle dial" off, timed, cool-down',
+  example:
+    'control dial "Cycle dial" off, timed, cool-down\ncontrol door "Door" shut, open\ncontrol start "Start" released, held springs back',
   named: 'shared',
   round: 1,
   bare: true,

@@ -13,7 +13,7 @@ const clauses = { gauge: measureForm('gauge', '10 AWG'), length: measureForm('me
 export const wireKind = kind({
   word: 'wire',
   title: 'Wire',
-  example: 'wire BU DS.NO PB.1 M.6',
+  example: 'wire BU TF.1 PB.1 M.4',
   named: 'no',
   round: 3,
   bare: true,
@@ -43,7 +43,7 @@ export const wireKind = kind({
 export const runKind = kind({
   word: 'run',
   title: 'Run',
-  example: 'run RD CS.C > OT > HL > BU/WH TC > H1 > M.1',
+  example: 'run RD CS.C > OT > F1 > BU/WH TF > H1 > M.1',
   named: 'no',
   round: 3,
   bare: true,
@@ -60,10 +60,13 @@ export const runKind = kind({
         return isWords(token)
       })
       const [first] = words
-      const coloured = words.length > 1 || (hops.length < 2 && first !== undefined && isColour(first, to))
-      const [place, ...extra] = coloured ? words.slice(1) : words
-      if (coloured && first) colour = colourOf(first, to)
-      for (const token of extra) to.tell('no-arrow', token, token.text)
+      const coloured = first !== undefined && (words.length > 1 || hops.length < 2) && isColour(first, to)
+      const [place, extra] = coloured ? words.slice(1) : words
+      if (coloured) colour = colourOf(first, to)
+      if (extra) to.tell('no-arrow', extra, extra.text)
+      else if (hops.length < 2 && !line.told) {
+        to.tell('one-end-only', line.head, 'run', 'run RD CS.C > OT > H1')
+      }
       if (!place) {
         if (hops.length > 1) to.tell('no-place', arrow)
         out = undefined
