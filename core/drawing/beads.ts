@@ -14,6 +14,8 @@ export interface Bead {
   readonly tags: readonly [string, string]
   readonly blade: BladeState
   readonly conducts: boolean
+  /** A load at work. */
+  readonly on: boolean
   readonly mark: 'load' | 'must-be-closed' | 'any-of' | 'none'
   readonly reason?: string
   readonly flag?: string
@@ -132,6 +134,7 @@ function beadOf(
     tags: flipped ? [tagOf(b), tagOf(a)] : [tagOf(a), tagOf(b)],
     blade: conducts ? 'closed' : reason === undefined ? 'open' : 'wide',
     conducts,
+    on: frame.on.has(element.id),
     mark,
     ...(reason !== undefined && { reason }),
     ...(waits && { flag: waits.name }),

@@ -4,8 +4,8 @@ import { type Bead, beadInWords, type Stop, stopsOf } from './beads.ts'
 import { at, circle, esc, line, num, path, rect, text } from './ink.ts'
 import { anyOf, collar, flag, flagWidth, seat } from './marks.ts'
 import type { Point } from './plan.ts'
-import { drawingCss, ownTokens } from './style.ts'
-import { swatch, symbol } from './symbols.ts'
+import { drawingCss, ownTokens, type Theme } from './style.ts'
+import { type SymbolSet, swatch, symbol } from './symbols.ts'
 import { fitText, textWidth } from './text-width.ts'
 
 export interface StringOptions {
@@ -17,7 +17,9 @@ export interface StringOptions {
   readonly below?: number
   readonly selected?: ElementId
   readonly standalone?: boolean
-  readonly theme?: 'light' | 'dark'
+  readonly theme?: Theme
+  /** Whose shapes symbols have; `iec` unless said. */
+  readonly symbols?: SymbolSet
 }
 
 /** Where a string's beads and test points stand, for whatever is drawn over it. */
@@ -324,10 +326,21 @@ function place(
   return ink.join('') + (group ? anyOf(x - beadWidth / 2 - 4, y - 36, x + beadWidth / 2 + 4, low + 36, 34) : '')
 }
 
+function beadSymbol(b: Bead, options: StringOptions): string {
+  const state = b.conducts ? b.feed : 'fed'
+  return symbol(b.element.figure, {
+    blade: b.blade,
+    left: state,
+    right: state,
+    mirrored: b.flipped && b.element.figure.kind === 'body',
+    on: b.on,
+    ...(options.symbols && { set: options.symbols }),
+  })
+}
+
 function beadInk(b: Bead, x: number, y: number, grouped: boolean, slot: Slot, options: StringOptions): string {
   const half = beadWidth / 2
-  const state = b.conducts ? b.feed : 'fed'
-  const body = symbol(b.element.figure, b.blade, state, state, b.flipped && b.element.figure.kind === 'body')
+  const body = beadSymbol(b, options)
   let ink = rect(x - half + 12, y - 30, 2 * half - 24, 60, 'sheetfill')
   ink += at(x, y, body, ` scale(${symbolScale})`)
   if (b.mark === 'load') {
@@ -452,15 +465,10 @@ function uprightPoint(stop: Extract<Stop, { kind: 'point' }>, y: number, options
 }
 
 function uprightBead(b: Bead, x: number, y: number, k: number, count: number, options: StringOptions): string {
-  const state = b.conducts ? b.feed : 'fed'
-  // The square of a heat contact is turned back, so that its sign stays upright.
-  const body = symbol(
-    b.element.figure,
-    b.blade,
-    state,
-    state,
-    b.flipped && b.element.figure.kind === 'body',
-  ).replaceAll('<g class="glyph">', '<g class="glyph" transform="rotate(-90 0 13.5)">')
+  // Signs and letters are turned back, so that they stay upright.
+  const body = beadSymbol(b, options)
+    .replaceAll('<g class="glyph">', '<g class="glyph" transform="rotate(-90 0 13.5)">')
+    .replaceAll('<g class="letter">', '<g class="letter" transform="rotate(-90)">')
   let ink =
     rect(x - 27, y - 33, 54, 66, 'sheetfill') +
     `<g transform="translate(${num(x)} ${num(y)}) rotate(90) scale(${scaleUp})">${body}</g>`

@@ -6,8 +6,17 @@ import { legendOf } from './legend.ts'
 import { anyOf, collar, flag, flagWidth, hatch, seat, shelf } from './marks.ts'
 import { half, nameSize, noteSize, tagSize } from './measure.ts'
 import type { Box, PlacedElement, Plan, PlannedNet, Point, Segment } from './plan.ts'
-import { drawingCss, ownTokens } from './style.ts'
-import { type BladeState, changeover, chassisSymbol, type LeadState, splice, swatch, symbol } from './symbols.ts'
+import { drawingCss, ownTokens, type Theme } from './style.ts'
+import {
+  type BladeState,
+  changeover,
+  chassisSymbol,
+  type LeadState,
+  type SymbolSet,
+  splice,
+  swatch,
+  symbol,
+} from './symbols.ts'
 import { fitText, textWidth } from './text-width.ts'
 
 export interface View {
@@ -20,8 +29,10 @@ export interface View {
   readonly standalone?: boolean
   /** Explain the weights and marks that are on the sheet. */
   readonly legend?: boolean
-  /** Of a standalone sheet; `light` unless said. */
-  readonly theme?: 'light' | 'dark'
+  /** Of a standalone sheet; `light` unless said. `print` is black on white: letters alone tell colours. */
+  readonly theme?: Theme
+  /** Whose shapes symbols have; `iec` unless said. */
+  readonly symbols?: SymbolSet
 }
 
 /** The sheet as SVG. Marks are drawn into room that the plan has kept, so no view moves anything. */
@@ -292,19 +303,31 @@ function drawElement(
     if (e.other) {
       const other = plan.elements.find((o) => o.id === e.other?.id)
       const to = closed(e) ? 'first' : other && closed(other) ? 'other' : 'neither'
-      const drawn = changeover(e.figure, to, e.other.drop, {
-        hinge: lead(e.ends[0]),
-        first: lead(e.ends[1]),
-        other: lead(other?.ends[1] ?? e.ends[1]),
-      })
+      const drawn = changeover(
+        e.figure,
+        to,
+        e.other.drop,
+        {
+          hinge: lead(e.ends[0]),
+          first: lead(e.ends[1]),
+          other: lead(other?.ends[1] ?? e.ends[1]),
+        },
+        view.symbols,
+      )
       ink = at(e.x, e.y, drawn, e.flipped ? ' scale(-1 1)' : '')
       tip = { x: e.x, y: e.y - 8 }
     } else {
       ink = at(
         e.x,
         e.y,
-        symbol(e.figure, blade, lead(west), lead(east), e.flipped && e.figure.kind === 'body') +
-          (closed(e) || e.figure.kind === 'contact' ? '' : broken()),
+        symbol(e.figure, {
+          blade,
+          left: lead(west),
+          right: lead(east),
+          mirrored: e.flipped && e.figure.kind === 'body',
+          on: frame?.on.has(e.id) === true,
+          ...(view.symbols && { set: view.symbols }),
+        }) + (closed(e) || e.figure.kind === 'contact' ? '' : broken()),
       )
       if (e.figure.kind !== 'contact') tip = { x: e.x + 27, y: e.y - 8 }
     }

@@ -57,7 +57,7 @@ export const levelSwitchKind = sensedSwitch(
   'level-switch',
   'Level switch',
   'level-switch LV "Water level switch" C to F when water=full else E area console',
-  'pressure',
+  'float',
 )
 export const pressureSwitchKind = sensedSwitch(
   'pressure-switch',
@@ -69,5 +69,5 @@ export const sailSwitchKind = sensedSwitch(
   'sail-switch',
   'Sail switch',
   'sail-switch SS "Sail switch" closed by duct area rear',
-  'pressure',
+  'flow',
 )

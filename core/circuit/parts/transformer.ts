@@ -1,6 +1,6 @@
 import { loadRatings, ratingOf } from '../common/load.ts'
 import { addPart, element, pairName } from '../common/part.ts'
-import { windingFigure } from '../figures.ts'
+import { coreWindingFigure } from '../figures.ts'
 import { flagForm, nameForm, quantityAsTyped } from '../forms.ts'
 import { type Children, type Context, kind, type SaidChild } from '../kind.ts'
 import { inductive, lawAlways, resistance } from '../laws.ts'
@@ -66,7 +66,7 @@ export const transformerKind = kind({
       name: 'primary',
       role: 'load',
       laws: volts === undefined ? [] : lawAlways(inductive(volts ** 2 / va, dc ?? (SINKS_BY / 2) * (volts ** 2 / va))),
-      figure: windingFigure,
+      figure: coreWindingFigure,
       note: noteOf(primary),
       load: { volts: volts ?? 0, works: WORKS, weak: 0.8 },
     })
@@ -83,7 +83,7 @@ export const transformerKind = kind({
             name: secondaryName(c, pairName(own), secondaries.length, to),
             role: 'source',
             laws: lawAlways(resistance(ohms)),
-            figure: windingFigure,
+            figure: coreWindingFigure,
             note: noteOf(c),
           }),
           coupled: { primary: winding.id, ratio: force / volts, amps },
