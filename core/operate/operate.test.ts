@@ -137,6 +137,41 @@ describe('current', () => {
   })
 })
 
+it('of a fuse and a breaker in one string the one whose rating is exceeded most opens, and that is all', () => {
+  const run = operate(
+    circuitOf(
+      'fuse F1 blows 10 A',
+      'fuse F2 blows 20 A',
+      'resistor R1 1 ohm',
+      'run supply.L1 > F2 > F1 > R1 > supply.N',
+    ),
+  )
+  expect([phases(run, 'F1'), phases(run, 'F2'), phases(run, 'breaker')]).toEqual([['blown'], ['whole'], ['on']])
+})
+
+it('keeps the states that stand for a while and pass by themselves, those after the last control moved', () => {
+  const lines = [
+    'control knob off, on',
+    'switch S1 when knob=on',
+    'relay K1',
+    '  coil 1-2 120 V 2 kohm in after 20 s',
+    '  contact 3-4 closed when out',
+    '  contact 5-6 closed when in',
+    'lamp LA 5 W at 120 V',
+    'lamp LB 5 W at 120 V',
+    'run supply.L1 > S1 > K1.1',
+    'wire K1.2 supply.N',
+    'wire S1.2 K1.3 K1.5',
+    'run K1.4 > LA > supply.N',
+    'run K1.6 > LB > supply.N',
+  ]
+  const circuit = circuitOf(...lines)
+  const run = operate(circuit, { knob: 'on' })
+  expect([run.passing.map((p) => p.conditions.K1), phases(run, 'K1')]).toEqual([['out'], ['in']])
+  expect(operate(circuit, { knob: 'on' }, { sequence: [{ control: 'knob', position: 'off' }] }).passing).toEqual([])
+  expect(operate(circuit).passing).toEqual([])
+})
+
 it('names what will not settle', () => {
   // The motor opens its own feed at speed and closes it at rest, again and again.
   const run = operate(

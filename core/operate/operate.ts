@@ -44,6 +44,8 @@ export interface Operation {
   readonly steps: readonly Step[]
   /** Settled states after the last control moved: cold first, one per heat step, until one repeats. */
   readonly phases: readonly Settled[]
+  /** States after the last control moved that stand for a while and then pass by themselves: an igniter before the gas. */
+  readonly passing: readonly Settled[]
 }
 
 export interface OperateOptions {
@@ -106,6 +108,7 @@ export function operate(circuit: Circuit, given: Setting = {}, options: OperateO
       }
     }
   }
+  let passing: Settled[] = []
   const settle = (from: Step): Settled => {
     let step = from
     const seen = new Map<string, number>()
@@ -124,6 +127,7 @@ export function operate(circuit: Circuit, given: Setting = {}, options: OperateO
         tellStuck()
         return { setting, conditions, solved: step.solved, chatters: [] }
       }
+      if (next.seconds > 0) passing.push({ setting, conditions, solved: step.solved, chatters: [] })
       const names = [...next.moves.keys()]
       path.push(names)
       conditions = { ...conditions, ...Object.fromEntries(next.moves) }
@@ -136,6 +140,7 @@ export function operate(circuit: Circuit, given: Setting = {}, options: OperateO
   for (const { control, position } of options.sequence ?? pressesOf(circuit, given)) {
     if (setting[control] === position) continue
     setting = { ...setting, [control]: position }
+    passing = []
     settled = settle(record({ kind: 'set', control, position }))
   }
 
@@ -150,7 +155,7 @@ export function operate(circuit: Circuit, given: Setting = {}, options: OperateO
     conditions = { ...conditions, [actor.name]: actor.states[rising ? 1 : 0] }
     settled = settle(record({ kind: 'heat', actor: actor.name, rising, point }))
   }
-  return { wiring, setting, steps, phases }
+  return { wiring, setting, steps, phases, passing }
 }
 
 /** Presses and releases of the spring-back controls that are not given a position, and positions let go that do not stay. */
@@ -261,15 +266,17 @@ function follow(wiring: Wiring, actors: readonly Actor[], state: State, moves: M
   }
 }
 
-/** Fuses, overloads and breakers that this settled state opens. */
+/** The fuse, overload or breaker that this settled state opens first: the one whose rating is exceeded most. */
 function openedByCurrent(wiring: Wiring, actors: readonly Actor[], { conditions, solved }: State): Map<string, string> {
-  const moves = new Map<string, string>()
-  for (const { name, states, sense } of actors) {
-    if (sense.by !== 'current' || conditions[name] !== states[0]) continue
+  const exceeded = actors.flatMap(({ name, states, sense }) => {
+    if (sense.by !== 'current' || conditions[name] !== states[0]) return []
     const amps = sense.elements.map((id) => abs(solved.ampsThrough(wiring.index.get(id) ?? -1)))
-    if (amps.some((a) => a > OPENS_ABOVE * sense.amps)) moves.set(name, states[1])
-  }
-  return moves
+    const times = Math.max(...amps) / sense.amps
+    return times > OPENS_ABOVE ? [{ name, to: states[1], times }] : []
+  })
+  // Poles of one rating open together, whatever rounding says.
+  const most = Math.max(...exceeded.map((e) => e.times)) * (1 - 1e-9)
+  return new Map(exceeded.flatMap((e) => (e.times >= most ? [[e.name, e.to] as const] : [])))
 }
 
 /** The point at which heat moves an actor in a state. */

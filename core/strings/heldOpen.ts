@@ -73,9 +73,9 @@ export function rememberRows(circuit: Circuit, options: OperateOptions): Operate
   }
 }
 
-/** The first phase of a row in which a load is on, frozen. */
-export function firstOn({ wiring, phases }: Operation, load: number): Frozen | undefined {
-  for (const phase of phases) {
+/** The first phase of a row in which a load is on, else the first state that passes, frozen. */
+export function firstOn({ wiring, phases, passing }: Operation, load: number): Frozen | undefined {
+  for (const phase of [...phases, ...passing]) {
     const frozen = freeze(wiring, phase)
     if (frozen.isOn(load)) return frozen
   }

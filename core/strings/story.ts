@@ -37,7 +37,8 @@ function eventText(circuit: Circuit, step: Step, contacts: readonly string[]): r
     case 'moves': {
       const actors = event.actors.filter((name) => !isSaidElsewhere(circuit, name))
       const later = event.seconds === undefined ? '' : `${secondsText(event.seconds)} later: `
-      const moved = `${actors.map((name) => `${name} ${stateText(step.conditions[name] ?? '')}`).join(', ')}${and}`
+      const states = actors.map((name) => `${name} ${stateText(step.conditions[name] ?? '')}`).join(', ')
+      const moved = states === '' ? contacts.join(', ') : `${states}${and}`
       return moved === '' ? [] : [`${later}${moved}`]
     }
     case 'heat': {

@@ -1,5 +1,5 @@
 import { loadRatings, ratedOf, ratingOf } from '../common/load.ts'
-import { addPart, element, pairName } from '../common/part.ts'
+import { element, pairName, partOf } from '../common/part.ts'
 import { type Call, checkSteps, type Step, unroll } from '../common/sequence.ts'
 import { boardFigure, contactFigure, resistorFigure } from '../figures.ts'
 import {
@@ -9,6 +9,7 @@ import {
   nameForm,
   onwardForm,
   phraseThenNameForm,
+  tagsForm,
   triesForm,
   untilForm,
 } from '../forms.ts'
@@ -28,7 +29,7 @@ const INPUT_AMPS = 0.01
 /** A record with a key of this name could be taken for a promise; it is a word of the language here. */
 const THEN = 'then'
 
-const clauses = { powered: flagForm(), at: measureForm('volts', '24 V'), area: nameForm('area') }
+const clauses = { powered: flagForm(), at: measureForm('volts', '24 V'), tags: tagsForm, area: nameForm('area') }
 const children = {
   input: { named: false, tags: true, bare: true, ratings: ['volts', 'ohms'], clauses: {} },
   output: { named: false, tags: true, bare: true, clauses: { when: conditionForm } },
@@ -120,7 +121,13 @@ export const boardKind = kind({
         note,
       })
     })
-    const kept = addPart(line, to, [...(power ? [supplyOf(line, power, to)] : []), ...inputs, ...contacts])
+    // Tags of what the board only reads, a sensor: nothing in the circuit stands between them.
+    const more = (line.clauses.tags ?? []).map(({ text }) => `${line.name}.${text}`)
+    const kept = to.part(
+      partOf(line, to),
+      [...(power ? [supplyOf(line, power, to)] : []), ...inputs, ...contacts],
+      more,
+    )
     if (power) {
       const fed = anyLoad(
         kept.flatMap((e) => (e.at === power.at ? [e.id] : [])),
