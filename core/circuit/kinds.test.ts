@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest'
 import { catalogue, readCircuit } from './index.ts'
 
 const spec = readFileSync(new URL('../netlist/SPEC.md', import.meta.url), 'utf8')
-const kinds = spec.slice(spec.indexOf('# Part two: kinds'))
+const kinds = spec.slice(spec.search(/^# Part \w+: kinds$/m))
 const around = /```circuit\n([\s\S]*?)```/.exec(kinds)?.[1] ?? ''
 
 interface Table {
