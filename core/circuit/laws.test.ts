@@ -3,8 +3,9 @@ import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { parse, statements } from '../netlist/index.ts'
 import { wiringOf } from '../operate/index.ts'
-import { type Circuit, catalogue, type Element, namesIn, type Reading, readCircuit } from './index.ts'
+import { type Circuit, catalogue, type Element, namesIn, polesOf, type Reading, readCircuit } from './index.ts'
 import { problem } from './messages.ts'
+import { clausesIn, loadsIn } from './needs.ts'
 
 const demo = (name: string): string =>
   readFileSync(new URL(`../../schematics-demo/${name}.circuit`, import.meta.url), 'utf8')
@@ -17,8 +18,8 @@ function inconsistencies(text: string, { circuit, problems }: Reading): readonly
   const claim = (holds: boolean, what: string): void => {
     if (!holds) wrong.push(what)
   }
-  const { controls, areas, zones, parts, elements, actors, terminals, supply } = circuit
-  const behind = new Set(supply?.poles.map((pole) => pole.behind))
+  const { controls, areas, zones, parts, elements, actors, terminals } = circuit
+  const behind = new Set(polesOf(circuit).map((pole) => pole.behind))
   const tests: (readonly [string, ReadonlySet<string>, readonly (readonly [string, string])[]])[] = []
   for (const [id, e] of elements) {
     claim(id === e.id, `${id} is listed as ${e.id}`)
@@ -29,12 +30,12 @@ function inconsistencies(text: string, { circuit, problems }: Reading): readonly
     if (e.role === 'wire') claim(e.part === '' && e.id === e.ends.join('~'), `${id} is an odd wire`)
     else claim(parts.get(e.part)?.elements.includes(id) === true, `${id} belongs to no part`)
     for (const { law, when } of e.laws) {
-      const numbers = law.kind === 'path' ? [law.ohms] : [law.re, law.dc]
+      const numbers = law.kind === 'path' ? [law.ohms] : law.kind === 'capacitance' ? [law.farads] : [law.re, law.dc]
       claim(
         numbers.every((n) => Number.isFinite(n) && n > 0),
         `${id} has ${numbers} ohms`,
       )
-      claim(law.kind === 'path' || Number.isFinite(law.im), `${id} has an odd reactance`)
+      claim(law.kind !== 'impedance' || Number.isFinite(law.im), `${id} has an odd reactance`)
       const asked = when.flat().flatMap((clause) => clause.in.map((state) => [clause.of, state] as const))
       tests.push([id, namesIn(when), asked])
     }
@@ -56,17 +57,27 @@ function inconsistencies(text: string, { circuit, problems }: Reading): readonly
   for (const [name, { states, sense, part }] of actors) {
     claim(part === '' || parts.has(part), `${name} belongs to no part`)
     claim(new Set(states).size === states.length && !controls.has(name), `${name} moves oddly`)
-    const senses =
-      sense.by === 'turning' ? [...sense.run, ...sense.start] : sense.by === 'current' ? sense.elements : []
+    const asked =
+      sense.by === 'needs'
+        ? [...sense.to, ...sense.stay]
+        : sense.by === 'sequence'
+          ? Object.values(sense.ways).flatMap((ways) => ways.flatMap((way) => way.when))
+          : sense.by === 'heat'
+            ? sense.points.flatMap((point) => point.when)
+            : []
+    const senses = [...loadsIn(asked), ...(sense.by === 'current' ? sense.elements : [])]
     for (const id of senses) claim(elements.has(id), `${name} senses ${id}, which is not there`)
+    for (const { of } of clausesIn(asked)) {
+      claim(controls.has(of) || actors.has(of) || problems.length > 0, `${name} waits for ${of}, and nobody knows`)
+    }
     if (sense.by === 'heat') claim(zones.has(sense.zone), `${name} senses no zone`)
-    if (sense.by === 'follows') claim(actors.has(sense.of), `${name} follows nothing`)
   }
   for (const [name, { positions, normally }] of controls) {
     claim(positions.includes(normally) && new Set(positions).size === positions.length, `${name} has odd positions`)
   }
   for (const [name, { warmsWith, airflow }] of zones) {
-    for (const id of warmsWith) claim(elements.get(id)?.role === 'load', `${name} is warmed by ${id}`)
+    for (const id of loadsIn(warmsWith)) claim(elements.has(id), `${name} is warmed by ${id}`)
+    for (const { of } of clausesIn(warmsWith)) claim(actors.has(of), `${name} is warmed by ${of}`)
     claim(airflow === undefined || actors.has(airflow), `${name} has no such airflow`)
   }
   for (const [name, area] of areas) {

@@ -3,12 +3,14 @@ import { describe, expect, it } from 'vitest'
 import type { Problem, Span } from '../netlist/tree.ts'
 import { type Circuit, catalogue, holds, readCircuit, temperatureText } from './index.ts'
 import { messages } from './messages.ts'
+import { allLoads, anyLoad, bothNeeds, followSense, standsIn } from './needs.ts'
 
 // Part two of core/netlist/SPEC.md: its tables are these tests. What stands in each is explained there.
 
 const folder = new URL('.', import.meta.url)
 const spec = readFileSync(new URL('../netlist/SPEC.md', folder), 'utf8')
-const meaning = spec.slice(spec.indexOf('# Part two: meaning'))
+const meaning = spec.slice(spec.indexOf('# Part two: meaning'), spec.indexOf('# Part three: kinds'))
+const kinds = spec.slice(spec.indexOf('# Part three: kinds'))
 const beside = /```beside\n(.*?)\n```/s.exec(meaning)?.[1] ?? ''
 const plain = (cell: string): string => cell.replace(/^`([^`]*)`$/, '$1')
 
@@ -121,7 +123,9 @@ describe('every rule has a test, every problem a line, every kind a word', () =>
       .split('\n\n')
       .filter((block) => /^\| typed( alone)? +\| problem/.test(block))
       .map((block) => [...block.matchAll(/\| (?:`([a-z-]+)`|—) +\|$/gm)].map((match) => match[1]))
-    const shown = new Set(tables.flat())
+    // The tables of the kinds have other columns; all of their cells that are a code count.
+    const ofKinds = [...kinds.matchAll(/(?:\| |· )`?([a-z]+(?:-[a-z]+)+)`?(?= +[|·]| \|)/g)].map((match) => match[1])
+    const shown = new Set([...tables.flat(), ...ofKinds])
     expect(Object.keys(messages).filter((code) => !shown.has(code))).toEqual([])
     for (const table of tables) expect(table).toContain(undefined)
   })
@@ -153,7 +157,7 @@ describe('reading', () => {
     const shown = rows('C4', 'word', 'what it is')
     expect(shown).toEqual(catalogue.map(({ word, title }) => [word, title]))
     for (const { word } of catalogue) {
-      expect(meaning.match(new RegExp(`\`‹?${word}[ ›\`⏎]`, 'g'))?.length, word).toBeGreaterThan(1)
+      expect((meaning + kinds).match(new RegExp(`\`‹?${word}[ ›\`⏎]`, 'g'))?.length, word).toBeGreaterThan(1)
     }
     checkProblems('C4')
   })
@@ -201,9 +205,10 @@ describe('values', () => {
 describe('what the parts stand in', () => {
   it('[C11] supply', () => {
     checkProblems('C11', 'typed alone')
-    const { supply, parts, elements } = readCircuit(
+    const { supplies, parts, elements } = readCircuit(
       'supply split-phase 240 V 50 Hz breaker 30 A source 0.1 ohm',
     ).circuit
+    const [supply] = supplies
     expect(supply?.poles.map(({ terminal, re }) => [terminal, re])).toEqual([
       ['supply.L1', 120],
       ['supply.L2', -120],
@@ -217,7 +222,7 @@ describe('what the parts stand in', () => {
     expect(ohms).toEqual([0.1, 0.1, 0.1, 0.1])
     const tripped = [...elements.values()].filter((e) => !e.laws.some((l) => holds(l.when, {}, { breaker: 'tripped' })))
     expect(tripped.map(({ id }) => id)).toEqual(['supply:L1', 'supply:L2'])
-    expect(readCircuit('supply split-phase 240 V').circuit.supply?.hertz).toBe(60)
+    expect(readCircuit('supply split-phase 240 V').circuit.supplies[0]?.hertz).toBe(60)
   })
 
   it('[C12] areas', () => {
@@ -333,8 +338,8 @@ describe('parts', () => {
       t ? temperatureText(t).replace('°', '') : '—'
     for (const [cell = '', moves = '', up, down] of rows('C21', ...headings)) {
       const { states, sense } = onlyAdded(cell, (c) => c.actors)
-      const heat = sense.by === 'heat' ? sense : undefined
-      expect([states[1], text(heat?.up), text(heat?.down)], cell).toEqual([moves, up, down])
+      const [point] = sense.by === 'heat' ? sense.points : []
+      expect([states[1], text(point?.up), text(point?.down)], cell).toEqual([moves, up, down])
     }
     const { sense } = onlyAdded('fuse X1 blows 500 mA', (c) => c.actors)
     expect(sense).toEqual({ by: 'current', elements: ['X1:link'], amps: 0.5 })
@@ -356,7 +361,12 @@ describe('parts', () => {
     const { circuit } = read(
       'motor X1 120 V 5 A 360 W start 20 A\n  winding main 4-5 2.4 ohm\n  winding start 3-5\n  contact heat 1-2 closed at speed',
     )
-    expect(circuit.actors.get('X1')?.sense).toEqual({ by: 'turning', run: ['X1:main'], start: ['X1:start'] })
+    expect(circuit.actors.get('X1')?.sense).toEqual({
+      by: 'needs',
+      to: allLoads(['X1:main', 'X1:start'], 0.7),
+      stay: anyLoad(['X1:main'], 0.7),
+      hums: true,
+    })
     const main = circuit.elements.get('X1:main')
     const ohmsAt = (state: string): number => {
       const law = main?.laws.find(({ when }) => holds(when, {}, { X1: state }))?.law
@@ -388,11 +398,17 @@ describe('parts', () => {
 describe('what joins them', () => {
   it('[C25] drives, airflows, zones', () => {
     checkProblems('C25')
-    expect(onlyAdded('drive X1 turned by M belt', (c) => c.actors).sense).toEqual({ by: 'follows', of: 'M' })
+    expect(onlyAdded('drive X1 turned by M', (c) => c.actors).sense).toEqual(followSense('M'))
+    const turns = bothNeeds(standsIn('M', ['at-rest'], true), standsIn('X1-belt', ['whole']))
+    expect(onlyAdded('drive X1 turned by M belt', (c) => c.actors).sense).toEqual({
+      by: 'needs',
+      to: turns,
+      stay: turns,
+    })
     const zone = 'zone X1 warms with H1, M, H1 airflow X2 normal 110 C blocked 400 °F\nairflow X2 moved by M'
     expect(onlyAdded(zone, (c) => c.zones)).toEqual({
       name: 'X1',
-      warmsWith: ['H1:1-2', 'M:main'],
+      warmsWith: [...anyLoad(['H1:1-2'], 0.2), ...anyLoad(['M:main'], 0.7), ...anyLoad(['H1:1-2'], 0.2)],
       airflow: 'X2',
       normal: { value: 110, unit: 'C' },
       blocked: { value: 400, unit: 'F' },
