@@ -51,7 +51,6 @@ export const runKind = kind({
   children: {},
   read(line, to) {
     const hops = splitAtArrows(line.bare, line.head)
-    if (hops.length < 2 && !line.told) to.tell('one-end-only', line.head, 'run', 'run RD CS.C > OT > H1')
     let colour: Colour | undefined
     let out: TerminalId | undefined
     for (const [at, { tokens, arrow }] of hops.entries()) {
