@@ -2,7 +2,22 @@ import type { Circuit, ElementId, TerminalId } from '../circuit/model.ts'
 import type { Feed, Frame, LoadTrace } from '../strings/trace.ts'
 import { type Bead, beadInWords, type Stop, stopsOf } from './beads.ts'
 import { at, circle, esc, line, num, path, rect, text } from './ink.ts'
-import { anyOf, collar, flag, flagWidth, seat } from './marks.ts'
+import {
+  anyOf,
+  cleared,
+  collar,
+  dimension,
+  flag,
+  flagWidth,
+  found,
+  nextWash,
+  pennant,
+  probe,
+  type Reading,
+  seat,
+  type Verdict,
+  verdictWords,
+} from './marks.ts'
 import type { Point } from './plan.ts'
 import { drawingCss, ownTokens, type Theme } from './style.ts'
 import { type SymbolSet, swatch, symbol } from './symbols.ts'
@@ -15,7 +30,14 @@ export interface StringOptions {
   readonly upright?: boolean
   /** Room kept free below each row of beads, px, for readings and marks of the one who draws them. Default 24. */
   readonly below?: number
+  /** An element or a wire. */
   readonly selected?: ElementId
+  /** What readings say of elements and wires; a lying string needs `below` 48 for them. */
+  readonly verdicts?: ReadonlyMap<ElementId, Verdict>
+  /** Readings between two terminals on the string, each on a line of its own below a lying one. */
+  readonly readings?: readonly (Reading & { readonly between: readonly [TerminalId, TerminalId] })[]
+  /** Where the probes of the next test go: the parked one, the moving one. */
+  readonly next?: readonly [TerminalId, TerminalId]
   readonly standalone?: boolean
   readonly theme?: Theme
   /** Whose shapes symbols have; `iec` unless said. */
@@ -171,6 +193,12 @@ function lying(stops: readonly Stop[], trace: LoadTrace, options: StringOptions)
     }
     widest = Math.max(widest, end + endRoom)
     top = y + beadHeight / 2 + Math.max(0, ...row.map((s) => s.deep)) + below
+    for (const reading of options.readings ?? []) {
+      const drawn = dimensionOver(placed, reading, y, top)
+      if (drawn === '') continue
+      ink.push(drawn)
+      top += readingRow
+    }
   })
   return {
     ink: ink.join('\n'),
@@ -178,6 +206,23 @@ function lying(stops: readonly Stop[], trace: LoadTrace, options: StringOptions)
     beads,
     points,
   }
+}
+
+/** One reading below another, px. */
+const readingRow = 32
+
+/** A reading whose two points stand in this row; each end of a wire is the same point. */
+function dimensionOver(
+  placed: readonly PlacedSlot[],
+  reading: Reading & { readonly between: readonly [TerminalId, TerminalId] },
+  y: number,
+  top: number,
+): string {
+  const at = (terminal: TerminalId) =>
+    placed.find((p) => p.slot.stop.kind === 'point' && p.slot.stop.terminals.includes(terminal))?.x
+  const [a, b] = reading.between.map(at)
+  if (a === undefined || b === undefined || a === b) return ''
+  return dimension(Math.min(a, b), Math.max(a, b), y + 12, top + 14, reading)
 }
 
 function room(row: readonly Slot[], width: number): number {
@@ -291,21 +336,60 @@ function testPoint(stop: Extract<Stop, { kind: 'point' }>, x: number, y: number,
       ? ''
       : swatch(x - 17, y, stop.paint ?? stop.colour, 10, 8) +
         swatch(x + 17, y, stop.paint ?? stop.colour, 10, 8) +
-        text(x, y - 16, stop.colour, 'code')) + circle(x, y, 8, 'point')
+        text(x, y - 16, stop.colour, 'code')) +
+    circle(x, y, 8, 'point') +
+    pointMarks(stop, x, y, options)
   return pressable(ink, rect(x - 24, y - 24, 48, 48, 'hit', 24), stop, options)
+}
+
+/** Doubt about a wire, and the probe that goes to this point, below it. */
+function pointMarks(stop: Extract<Stop, { kind: 'point' }>, x: number, y: number, options: StringOptions): string {
+  const kind = probeAt(stop, options)
+  const verdict = verdictOf(stop, options)
+  return (
+    (verdict ? verdictInk(verdict, x, y + 42, 60, 40) : '') +
+    (kind ? nextWash(x, y + 10, 28, 42) + probe(x, y + 16, kind) : '')
+  )
+}
+
+function probeAt(stop: Extract<Stop, { kind: 'point' }>, { next }: StringOptions): 'parked' | 'moving' | undefined {
+  const i = next?.findIndex((terminal) => stop.terminals.includes(terminal)) ?? -1
+  return i < 0 ? undefined : i === 0 ? 'parked' : 'moving'
+}
+
+const verdictOf = (stop: Extract<Stop, { kind: 'point' }>, { verdicts }: StringOptions): Verdict | undefined =>
+  stop.wires.flatMap((wire) => verdicts?.get(wire) ?? [])[0]
+
+/** A verdict under a bead or a point; `y` is the top of a pennant. */
+function verdictInk(verdict: Verdict, x: number, y: number, width: number, left: number): string {
+  switch (verdict.kind) {
+    case 'suspect':
+      return pennant(x - left, y, verdict.rank, verdict.percent)
+    case 'cleared':
+      return cleared(x - 12, y + 9, verdict.by)
+    case 'found':
+      return found(x, y - 40, verdict.says, width, 68)
+  }
 }
 
 function pressable(ink: string, hit: string, stop: Extract<Stop, { kind: 'point' }>, options: StringOptions): string {
   const data = `data-wire="${esc(stop.wires.join(' '))}" data-terminal="${esc(stop.terminals.join(' '))}"`
   if (options.standalone) return `<g ${data}>${ink}</g>`
-  const words = `Test point ${stop.terminals.join(' to ')}${stop.colour === undefined ? '' : `, wire ${stop.colour}`}`
-  return `<g class="testpoint" ${data} tabindex="0" role="button" aria-label="${esc(words)}">${ink}${hit}</g>`
+  const chosen = options.selected !== undefined && stop.wires.includes(options.selected)
+  const verdict = verdictOf(stop, options)
+  const words = [
+    `Test point ${stop.terminals.join(' to ')}`,
+    stop.colour === undefined ? '' : `wire ${stop.colour}`,
+    verdict ? verdictWords(verdict) : '',
+  ].filter(Boolean)
+  return `<g class="testpoint" ${data} tabindex="0" role="button"${chosen ? ' aria-pressed="true"' : ''} aria-label="${esc(words.join(', '))}"><g aria-hidden="true">${chosen ? hit.replace('"hit"', '"selection"') : ''}${ink}</g>${hit}</g>`
 }
 
 function beadGroup(b: Bead, ink: string, hit: string, options: StringOptions): string {
   if (options.standalone) return `<g data-element="${esc(b.element.id)}">${ink}</g>`
   const chosen = options.selected === b.element.id
-  return `<g class="bead" data-element="${esc(b.element.id)}" tabindex="0" role="button"${chosen ? ' aria-pressed="true"' : ''} aria-label="${esc(beadInWords(b))}">${ink}${hit}</g>`
+  const verdict = options.verdicts?.get(b.element.id)
+  return `<g class="bead" data-element="${esc(b.element.id)}" tabindex="0" role="button"${chosen ? ' aria-pressed="true"' : ''} aria-label="${esc([beadInWords(b), verdict ? verdictWords(verdict) : ''].filter(Boolean).join(', '))}"><g aria-hidden="true">${ink}</g>${hit}</g>`
 }
 
 function place(
@@ -343,11 +427,14 @@ function beadInk(b: Bead, x: number, y: number, grouped: boolean, slot: Slot, op
   const body = beadSymbol(b, options)
   let ink = rect(x - half + 12, y - 30, 2 * half - 24, 60, 'sheetfill')
   ink += at(x, y, body, ` scale(${symbolScale})`)
+  const verdict = options.verdicts?.get(b.element.id)
+  if (verdict) ink += verdictInk(verdict, x, y + 40, beadWidth, 52)
   if (b.mark === 'load') {
     ink +=
       seat(x, y, beadWidth, beadHeight) +
       rect(x - half + 6, y - beadHeight / 2 + 6, beadWidth - 12, beadHeight - 12, 'load inner')
-  } else if (b.mark === 'must-be-closed') ink += collar(x, y, beadWidth, beadHeight, 'collar big')
+  } else if (verdict?.kind === 'found') ink += ''
+  else if (b.mark === 'must-be-closed') ink += collar(x, y, beadWidth, beadHeight, 'collar big')
   else if (b.mark === 'any-of' && !grouped) ink += anyOf(x - half, y - beadHeight / 2, x + half, y + beadHeight / 2, 34)
   // Tags stand inside the bead, clear of its round ends.
   ink +=
@@ -447,7 +534,11 @@ function standing(stops: readonly Stop[], trace: LoadTrace, options: StringOptio
 function uprightPoint(stop: Extract<Stop, { kind: 'point' }>, y: number, options: StringOptions): string {
   const [a = '', b = ''] = stop.terminals
   const x = lineX + 44
-  let ink = circle(lineX, y, 8, 'point')
+  const kind = probeAt(stop, options)
+  let ink =
+    (kind ? rect(0, y - 24, options.width, 48, 'next') : '') +
+    circle(lineX, y, 8, 'point') +
+    (kind ? `<g transform="translate(${num(lineX - 8)} ${num(y)}) rotate(90)">${probe(0, 0, kind)}</g>` : '')
   const room = (options.width - x - 100) / 2
   const left = fitText(a, Math.max(40, room), 15, 600)
   let at = x + Math.max(56, textWidth(left, 15, 600) + 12)
@@ -472,6 +563,7 @@ function uprightBead(b: Bead, x: number, y: number, k: number, count: number, op
   let ink =
     rect(x - 27, y - 33, 54, 66, 'sheetfill') +
     `<g transform="translate(${num(x)} ${num(y)}) rotate(90) scale(${scaleUp})">${body}</g>`
+  const verdict = options.verdicts?.get(b.element.id)
   if (b.mark === 'load') ink += seat(x, y, 58, 74) + rect(x - 23, y - 31, 46, 62, 'load inner')
   else if (b.mark === 'must-be-closed') ink += collar(x, y, 58, 74, 'collar big')
   else if (b.mark === 'any-of' && count === 1) ink += anyOf(x - 29, y - 37, x + 29, y + 37, 29)
@@ -490,6 +582,9 @@ function uprightBead(b: Bead, x: number, y: number, k: number, count: number, op
     ink += text(wordsX, wy + 21, fitText(b.reason, options.width - wordsX - 8, 15, 600), 'breason', 'start')
   else if (textWidth(b.note, 15) <= beside) ink += text(after, wy, b.note, 'bnote', 'start')
   else ink += text(wordsX, wy + 20, fitText(b.note, options.width - wordsX - 8, 15), 'bnote', 'start')
+  if (verdict?.kind === 'suspect') ink += pennant(wordsX + 2, y + 18, verdict.rank, verdict.percent)
+  else if (verdict?.kind === 'cleared') ink += cleared(wordsX + 8, y + 28, verdict.by)
+  else if (verdict) ink += text(wordsX, y + 32, verdict.says, 'foundt', 'start')
   if (options.selected === b.element.id) ink = rect(2, y - 40, options.width - 4, 80, 'selection', 4) + ink
   const hit = count === 1 ? rect(0, y - 40, options.width, 80, 'hit', 4) : rect(x - 30, y - 38, 60, 76, 'hit', 4)
   return beadGroup(b, ink, hit, options)

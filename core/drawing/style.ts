@@ -29,6 +29,21 @@ export const drawingCss = `
 .sheet .flagstaff{fill:none;stroke:var(--blue);stroke-width:2.5;stroke-linecap:round}
 .sheet .flag{fill:var(--sheet);stroke:var(--blue);stroke-width:2}
 .sheet .flagt{fill:var(--blue);font:700 13px var(--text)}
+.sheet .staff{fill:none;stroke:var(--red);stroke-width:2.5;stroke-linecap:round}
+.sheet .pennant{fill:var(--red)}
+.sheet .rank{fill:var(--on-red);font:700 13px var(--text)}
+.sheet .percent{fill:var(--red);font:700 13px var(--text)}
+.sheet .tick{fill:none;stroke:var(--blue);stroke-width:3;stroke-linecap:round;stroke-linejoin:round}
+.sheet .by{fill:var(--blue);font:700 13px var(--text)}
+.sheet .differs{fill:none;stroke:var(--red);stroke-width:2.5;stroke-linecap:round}
+.sheet .found{fill:none;stroke:var(--red);stroke-width:var(--w-collar);stroke-linecap:round}
+.sheet .foundt{fill:var(--red);font:700 13px var(--text)}
+.sheet .next{fill:var(--marker);stroke:var(--marker-edge);stroke-width:1.25}
+.sheet .nextt{fill:var(--on-marker);font:800 12px var(--text)}
+.sheet .ext{fill:none;stroke:var(--ink-2);stroke-width:1.25}
+.sheet .dim{fill:none;stroke:var(--ink);stroke-width:1.5}
+.sheet .dim.paper{fill:var(--sheet)}
+.sheet .value{fill:var(--ink);font:700 13px var(--text)}
 .sheet .leader{fill:none;stroke:var(--blue);stroke-width:1.5}
 .sheet .reason{fill:var(--blue);font:600 13px var(--text)}
 .sheet .swline{fill:none;stroke:var(--ink);stroke-width:1.25}
@@ -51,7 +66,10 @@ export const drawingCss = `
 .sheet .point{fill:var(--sheet);stroke:var(--ink);stroke-width:3}
 .sheet .pt{fill:var(--ink-2);font:600 15px var(--text)}
 .sheet .hit{fill:transparent;stroke:none;pointer-events:all}
-.sheet .wirehit{fill:none;stroke:transparent;stroke-width:14;pointer-events:stroke}
+.sheet .wirehit{fill:none;stroke:transparent;stroke-width:16;stroke-linecap:square;pointer-events:stroke}
+.sheet .wirehit.chosen{stroke:var(--blue);stroke-opacity:.28}
+.sheet .wirehit:focus-visible{stroke:var(--blue);stroke-opacity:.55;stroke-width:10}
+@media (pointer:coarse){.sheet .wirehit{stroke-width:48}.sheet .wirehit.chosen,.sheet .wirehit:focus-visible{stroke-width:16}}
 .sheet [role=button]{cursor:pointer;outline:none}
 .sheet [role=button]:focus-visible .hit{stroke:var(--blue);stroke-width:3}
 ${[...['BK', 'BN', 'RD', 'OG', 'YE', 'GN', 'BU', 'VT', 'GY', 'WH', 'PK']].map((c) => `.sheet .c-${c}{fill:var(--c-${c})}`).join('\n')}

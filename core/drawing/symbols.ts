@@ -94,6 +94,9 @@ function contact(rest: 'open' | 'closed', by: Driver, { blade, left, right }: St
   )
 }
 
+/** Drivers that are filled while they are away from rest. */
+export const fills: ReadonlySet<Driver> = new Set(['door', 'pressure', 'float', 'flow', 'relay'])
+
 /** What works a contact, where it meets the blade at (mx, my). */
 export function driver(by: Driver, mx: number, my: number, acted: boolean): string {
   const top = my - 9
@@ -143,7 +146,7 @@ export function driver(by: Driver, mx: number, my: number, acted: boolean): stri
 const weights = (x: number, y: number, out: number): string =>
   circle(x - out, y, 3, 'fill') + circle(x + out, y, 3, 'fill')
 /** Above the point it opens or closes at. */
-const hot = (x: number, y: number): string => path(`M${num(x)} ${num(y)}v-12m-3.5 3.5l3.5 -3.5l3.5 3.5`, 'thin')
+export const hot = (x: number, y: number): string => path(`M${num(x)} ${num(y)}v-12m-3.5 3.5l3.5 -3.5l3.5 3.5`, 'thin')
 
 const ring = (x: number, y = 0): string => circle(x, y, 3.5, 's paper')
 
