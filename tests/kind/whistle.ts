@@ -4,6 +4,7 @@ import { bodyFigure, contactFigure } from '../../core/circuit/figures.ts'
 import { phraseForm } from '../../core/circuit/forms.ts'
 import { kind } from '../../core/circuit/kind.ts'
 import { CONTACT, lawWhen } from '../../core/circuit/laws.ts'
+import { anyLoad } from '../../core/circuit/needs.ts'
 import { is } from '../../core/circuit/test.ts'
 
 /** The mouth of a whistle: no other kind is drawn so. */
@@ -38,12 +39,16 @@ export const whistleKind = kind({
         note: closed,
       })
     })
-    const run = addPart(line, to, [body, ...contacts]).filter((e) => e.role === 'load')
+    const loads = addPart(line, to, [body, ...contacts]).filter((e) => e.role === 'load')
+    const sounds = anyLoad(
+      loads.map((e) => e.id),
+      body.load?.works ?? 1,
+    )
     to.actor({
       name: line.name,
       part: line.name,
       states: ['silent', 'sounding'],
-      sense: { by: 'turning', run: run.map((e) => e.id), start: [] },
+      sense: { by: 'needs', to: sounds, stay: sounds },
     })
   },
 })

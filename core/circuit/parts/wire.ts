@@ -130,7 +130,7 @@ type Colour = Pick<Wire, 'colour' | 'iec'>
 function colourOf(token: Token, to: Context): Colour {
   const meanings = token.text.split('/').map((letters) => ({ letters, meaning: to.colourOf(letters) }))
   const unknown = meanings.find(({ letters, meaning }) => meaning === undefined && !COLOURS.includes(letters))
-  if (unknown) to.tell('unknown-colour', token, unknown.letters, COLOURS)
+  if (unknown) to.tell('unknown-colour', token, unknown.letters || token.text, COLOURS)
   const iec = meanings.map(({ letters, meaning }) => meaning ?? letters)
   const painted = iec.join('/')
   const all = iec.every((letters) => COLOURS.includes(letters))
