@@ -17,7 +17,7 @@ const WORKS = 0.5
 export const igniterKind = kind({
   word: 'igniter',
   title: 'Igniter',
-  example: 'igniter IG "Igniter" 120 V cold 100 ohm hot 40 ohm glows after 30 s stays hot 20 s area front',
+  example: 'igniter IG "Igniter" 120 V cold 100 ohm hot 40 ohm glows after 30 s stays hot 20 s area rear',
   named: 'shared',
   round: 2,
   tags: true,

@@ -14,7 +14,7 @@ const DIFFERENCE = { C: 50, F: 90 } as const
 export const radiantSensorKind = kind({
   word: 'radiant-sensor',
   title: 'Radiant sensor',
-  example: 'radiant-sensor RS "Radiant sensor" zone flame area front',
+  example: 'radiant-sensor RS "Radiant sensor" zone box area rear',
   named: 'shared',
   round: 2,
   tags: true,

@@ -12,7 +12,7 @@ import { lawAlways, resistance } from '../laws.ts'
 export const sensorKind = kind({
   word: 'sensor',
   title: 'Temperature sensor',
-  example: 'sensor NT "Exhaust sensor" ntc 10 kohm B 3950 zone exhaust area rear',
+  example: 'sensor NT "Exhaust sensor" ntc 10 kohm B 3950 zone box area rear',
   named: 'shared',
   round: 2,
   tags: true,

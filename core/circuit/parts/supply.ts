@@ -86,7 +86,7 @@ const clauses = {
 export const supplyKind = kind({
   word: 'supply',
   title: 'Supply',
-  example: 'supply split-phase 240 V 60 Hz by cord breaker 30 A area block',
+  example: 'supply split-phase 240 V 60 Hz by cord breaker 30 A area top',
   named: 'shared',
   namedBefore: [...systems.keys()],
   round: 1,
@@ -162,7 +162,8 @@ function polesWired(line: SupplyLine, word: string, system: System, to: Context)
   const { by, without } = line.clauses
   const absent = without === 'neutral' ? 'N' : without === 'ground' ? 'G' : undefined
   const poles = system.poles.filter((pole) => pole.name !== absent)
-  if (absent !== undefined && poles.length === system.poles.length) to.tell('no-such-pole', line.head, word, without ?? '')
+  if (absent !== undefined && poles.length === system.poles.length)
+    to.tell('no-such-pole', line.head, word, without ?? '')
   const wires = by && CORDS[by]
   const bare = poles.filter((pole) => pole.name !== 'G')
   if (wires === undefined || wires === poles.length) return poles

@@ -32,7 +32,8 @@ type SecondaryLine = Extract<SaidChild<typeof children>, { readonly word: 'secon
 export const transformerKind = kind({
   word: 'transformer',
   title: 'Transformer',
-  example: 'transformer T1 "Control transformer" 40 VA area blower',
+  example:
+    'transformer T1 "Control transformer" 40 VA area rear\n  primary 1-2 120 V 30 ohm\n  secondary 3-4 24 V 2 ohm',
   named: 'shared',
   round: 2,
   ratings: ['voltamperes'],
