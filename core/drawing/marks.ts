@@ -126,8 +126,11 @@ export function found(x: number, y: number, says: string, width = 68, height = 4
 }
 
 /** A probe with its tip at (x, y), from below: solid where it is parked, hollow where it walks. */
-export function probe(x: number, y: number, kind: 'parked' | 'moving'): string {
-  return path(`M${num(x)} ${num(y)}l4.5 11v13h-9v-13z`, kind === 'parked' ? 'fill' : 's paper')
+export function probe(x: number, y: number, kind: 'parked' | 'moving', length = 24): string {
+  return path(
+    `M${num(x)} ${num(y)}l4.5 ${num(length * 0.45)}v${num(length * 0.55)}h-9v${num(-length * 0.55)}z`,
+    kind === 'parked' ? 'fill' : 's paper',
+  )
 }
 
 /** The marker behind a place where a probe of the next test goes, tip to tip. */

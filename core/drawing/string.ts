@@ -12,6 +12,7 @@ import {
   found,
   nextWash,
   pennant,
+  pennantWidth,
   probe,
   type Reading,
   seat,
@@ -193,6 +194,7 @@ function lying(stops: readonly Stop[], trace: LoadTrace, options: StringOptions)
     }
     widest = Math.max(widest, end + endRoom)
     top = y + beadHeight / 2 + Math.max(0, ...row.map((s) => s.deep)) + below
+    if (row.some(({ stop }) => stop.kind === 'point' && verdictOf(stop, options))) top += wireRow
     for (const reading of options.readings ?? []) {
       const drawn = dimensionOver(placed, reading, y, top)
       if (drawn === '') continue
@@ -208,6 +210,8 @@ function lying(stops: readonly Stop[], trace: LoadTrace, options: StringOptions)
   }
 }
 
+/** Doubt about wires stands below that about elements, px. */
+const wireRow = 26
 /** One reading below another, px. */
 const readingRow = 32
 
@@ -347,7 +351,7 @@ function pointMarks(stop: Extract<Stop, { kind: 'point' }>, x: number, y: number
   const kind = probeAt(stop, options)
   const verdict = verdictOf(stop, options)
   return (
-    (verdict ? verdictInk(verdict, x, y + 42, 60, 40) : '') +
+    (verdict ? verdictInk(verdict, x, y + 40 + wireRow, 60, 9) : '') +
     (kind ? nextWash(x, y + 10, 28, 42) + probe(x, y + 16, kind) : '')
   )
 }
@@ -552,6 +556,11 @@ function uprightPoint(stop: Extract<Stop, { kind: 'point' }>, y: number, options
     at += width + 46
   }
   ink += text(at, y + 5, fitText(b, Math.max(20, options.width - at - 8), 15, 600), 'pt', 'start')
+  const verdict = verdictOf(stop, options)
+  if (verdict?.kind === 'suspect')
+    ink += pennant(options.width - pennantWidth(verdict.percent) - 6, y - 9, verdict.rank, verdict.percent)
+  else if (verdict)
+    ink += text(options.width - 8, y + 5, verdictWords(verdict), verdict.kind === 'found' ? 'foundt' : 'by', 'end')
   return pressable(ink, rect(0, y - 24, options.width, 48, 'hit', 4), stop, options)
 }
 

@@ -19,7 +19,7 @@ export const drawingCss = `
 .sheet .wire.rail{stroke-width:var(--w-rail)}
 .sheet .wire.gline{stroke-width:var(--w-ground)}
 .sheet .wire.gtick{stroke-width:1.25}
-.sheet .lifted-edge{fill:none;stroke:var(--rule);stroke-width:32;stroke-linecap:square;stroke-linejoin:miter}
+.sheet .lifted-edge{fill:none;stroke:var(--lifted-edge,var(--rule));stroke-width:32;stroke-linecap:square;stroke-linejoin:miter}
 .sheet .lifted{fill:none;stroke:var(--sheet-2);stroke-width:30;stroke-linecap:square;stroke-linejoin:miter}
 .sheet .collar{fill:none;stroke:var(--blue);stroke-width:var(--w-collar)}
 .sheet .anyof{fill:none;stroke:var(--blue);stroke-width:4;stroke-linecap:round;stroke-dasharray:0 8.2}
@@ -87,7 +87,7 @@ const insulation =
 
 /** On paper: black on white; only black and white insulation shows, all else is told by its letters. */
 const blackInk =
-  '--bench:#fff;--sheet:#fff;--sheet-2:#fff;--ink:#000;--ink-2:#000;--edge:#000;--rule:#000;--blue:#000;--red:#000;--on-red:#fff;--marker:#fff;--marker-edge:#000;--on-marker:#000;--c-BN:#fff;--c-RD:#fff;--c-OG:#fff;--c-YE:#fff;--c-GN:#000;--c-BU:#fff;--c-VT:#fff;--c-GY:#fff;--c-PK:#fff'
+  '--bench:#fff;--sheet:#fff;--sheet-2:#fff;--ink:#000;--ink-2:#000;--edge:#000;--rule:#000;--lifted-edge:#fff;--blue:#000;--red:#000;--on-red:#fff;--marker:#fff;--marker-edge:#000;--on-marker:#000;--c-BN:#fff;--c-RD:#fff;--c-OG:#fff;--c-YE:#fff;--c-GN:#000;--c-BU:#fff;--c-VT:#fff;--c-GY:#fff;--c-PK:#fff'
 
 export type Theme = 'light' | 'dark' | 'print'
 const inks: Readonly<Record<Theme, string>> = { light: lightInk, dark: darkInk, print: blackInk }

@@ -78,7 +78,6 @@ export function renderSvg(plan: Plan, view: View): string {
           corners(f.outline) + (f.title ? text(f.title.x, f.title.y, f.title.text, 'frametitle', f.title.anchor) : ''),
       )
       .join(''),
-    nextTest(plan, view.next),
     plan.nets.map((net) => drawNet(net, states.get(net) ?? [])).join(''),
     plan.rails
       .map((r) => line(r.x, r.y1, r.x, r.y2, 'wire rail') + text(r.label.x, r.label.y, r.name, 'railname'))
@@ -90,6 +89,7 @@ export function renderSvg(plan: Plan, view: View): string {
     plan.elements.map((e) => drawElement(plan, e, view, marks, leads)).join(''),
     marks.groups.map((g) => anyOf(g.x1, g.y1, g.x2, g.y2)).join(''),
     wireVerdicts(plan, view),
+    nextTest(plan, view.next),
     at(0, plan.size.height, legend.svg),
   ].join('\n')
   const style = view.standalone ? `<style>${ownTokens(view.theme ?? 'light')}${drawingCss}</style>` : ''
@@ -551,7 +551,7 @@ function wireVerdicts(plan: Plan, { verdicts }: View): string {
       .flatMap((net) => net.segments)
       .filter((s) => s.wires.includes(id) && s.y1 === s.y2)
       .sort((a, b) => Math.abs(b.x2 - b.x1) - Math.abs(a.x2 - a.x1))[0]
-    if (level) ink.push(verdictInk(verdict, (level.x1 + level.x2) / 2, level.y1 - 14))
+    if (level) ink.push(verdictInk(verdict, (level.x1 + level.x2) / 2, level.y1))
   }
   return ink.join('')
 }
@@ -574,7 +574,8 @@ function nextTest(plan: Plan, next: View['next']): string {
   return next
     .map((terminal, i) => {
       const p = placeOfTerminal(plan, terminal)
-      return p ? nextWash(p.x, p.y + 4) + probe(p.x, p.y + 10, i === 0 ? 'parked' : 'moving') : ''
+      // Between the wire and the pennants, 18 px high.
+      return p ? nextWash(p.x, p.y + 3, 20, 23) + probe(p.x, p.y + 5, i === 0 ? 'parked' : 'moving', 19) : ''
     })
     .join('')
 }
@@ -582,7 +583,9 @@ function nextTest(plan: Plan, next: View['next']): string {
 function placeOfTerminal(plan: Plan, terminal: TerminalId): Point | undefined {
   for (const e of plan.elements) {
     const at = e.terminals.indexOf(terminal)
-    if (at >= 0) return e.ends[at]
+    const end = e.ends[at]
+    // Outside the collar.
+    if (end) return { x: end.x + (end.x < e.x ? -14 : 14), y: end.y }
   }
   return plan.nets.flatMap((net) => net.joints).find((j) => j.terminal === terminal)
 }
