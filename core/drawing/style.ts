@@ -19,7 +19,7 @@ export const drawingCss = `
 .sheet .wire.rail{stroke-width:var(--w-rail)}
 .sheet .wire.gline{stroke-width:var(--w-ground)}
 .sheet .wire.gtick{stroke-width:1.25}
-.sheet .lifted-edge{fill:none;stroke:var(--lifted-edge,var(--rule));stroke-width:32;stroke-linecap:square;stroke-linejoin:miter}
+.sheet .lifted-edge{fill:none;stroke:var(--lifted-edge);stroke-width:32;stroke-linecap:square;stroke-linejoin:miter}
 .sheet .lifted{fill:none;stroke:var(--sheet-2);stroke-width:30;stroke-linecap:square;stroke-linejoin:miter}
 .sheet .collar{fill:none;stroke:var(--blue);stroke-width:var(--w-collar)}
 .sheet .anyof{fill:none;stroke:var(--blue);stroke-width:4;stroke-linecap:round;stroke-dasharray:0 8.2}
@@ -80,7 +80,7 @@ const lightInk =
 const darkInk =
   '--bench:#0D1012;--sheet:#171B1E;--sheet-2:#20262A;--ink:#F1EFE8;--ink-2:#B3B9BB;--edge:#7E888D;--rule:#394147;--blue:#94BCFF;--red:#FF9B75;--on-red:#15181B;--marker:#F2C230;--marker-edge:transparent;--on-marker:#15181B'
 const weights =
-  '--text:"Atkinson Hyperlegible Next",system-ui,-apple-system,"Segoe UI",Verdana,sans-serif;--w-live:4px;--w-fed:2px;--w-dead:1.25px;--dash-dead:7 5;--w-ground:2px;--w-symbol:2px;--w-blade:3px;--w-collar:2.5px;--w-rail:6px'
+  '--lifted-edge:var(--rule);--text:"Atkinson Hyperlegible Next","Halfsplit Signs",system-ui,-apple-system,"Segoe UI",Verdana,sans-serif;--w-live:4px;--w-fed:2px;--w-dead:1.25px;--dash-dead:7 5;--w-ground:2px;--w-symbol:2px;--w-blade:3px;--w-collar:2.5px;--w-rail:6px'
 /** Insulation colours by their letters (IEC 60757), our choice of shade. */
 const insulation =
   '--c-BK:#1B1B1B;--c-BN:#7A4A21;--c-RD:#C4281C;--c-OG:#E8791C;--c-YE:#F2C200;--c-GN:#2E8B3D;--c-BU:#1F5FBF;--c-VT:#7B3FA0;--c-GY:#8B8F94;--c-WH:#FFFFFF;--c-PK:#F29BB0'
