@@ -80,7 +80,11 @@ function renameName(read: Study, kind: string, old: string, name: string): Edite
       if (ref.kind === 'tag' && ((isTerminal && ref.tag === old) || ref.tag.startsWith(`${old}.`))) {
         for (const token of tokensOf(line.statement)) {
           edits.rewrite(token, (tag) =>
-            isTerminal && tag === old ? name : tag.startsWith(`${old}.`) ? `${name}${tag.slice(old.length)}` : undefined,
+            isTerminal && tag === old
+              ? name
+              : tag.startsWith(`${old}.`)
+                ? `${name}${tag.slice(old.length)}`
+                : undefined,
           )
         }
       }
@@ -88,6 +92,9 @@ function renameName(read: Study, kind: string, old: string, name: string): Edite
   }
   return edits.all()
 }
+
+/** What a line brings besides the thing it is about is called by both: `drum-belt`, `M:overload`. No name has such marks. */
+const isBesides = (name: string, owner: string): boolean => name.startsWith(`${owner}-`) || name.startsWith(`${owner}:`)
 
 /** Where the name stands at the beginning of a place, which may be in quotes. */
 function prefixAt(text: string, { from }: Span, name: string): Span {
@@ -247,8 +254,9 @@ export function removePart(text: string, name: string): Edited {
       else edits.line(line.statement.line, after)
     }
     for (const ref of line.references) {
-      if (ref.kind === 'tag' && isIts(ref.tag) && (isTerminal || ref.tag !== name)) return refuse('spoken-of', ref.at, name)
-      if (ref.kind === 'state' && ref.of === name) return refuse('spoken-of', ref.at, name)
+      if (ref.kind === 'tag' && isIts(ref.tag) && (isTerminal || ref.tag !== name))
+        return refuse('spoken-of', ref.at, name)
+      if (ref.kind === 'state' && (ref.of === name || isBesides(ref.of, name))) return refuse('spoken-of', ref.at, name)
       if (ref.kind !== 'name' || ref.names !== 'shared' || ref.name !== name) continue
       const cut = cutOf(line, ref.at)
       if (!cut) return refuse('spoken-of', ref.at, name)
@@ -658,12 +666,7 @@ function stretches(line: Line, form: LineForm): readonly Stretch[] {
   return found
 }
 
-const placeIn = (
-  at: Cursor,
-  form: { readonly clauses: Clauses },
-  clause: string,
-  teller: Teller = deaf(),
-) => ({
+const placeIn = (at: Cursor, form: { readonly clauses: Clauses }, clause: string, teller: Teller = deaf()) => ({
   clause,
   cursor: at,
   teller,
