@@ -3,9 +3,10 @@ import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { parse, statements } from '../netlist/index.ts'
 import { wiringOf } from '../operate/index.ts'
-import { type Circuit, catalogue, type Element, namesIn, polesOf, type Reading, readCircuit } from './index.ts'
+import { type Circuit, catalogue, type Element, polesOf, type Reading, readCircuit } from './index.ts'
 import { problem } from './messages.ts'
-import { clausesIn, loadsIn } from './needs.ts'
+import type { Clause, Needs, Temperature } from './model.ts'
+import { clausesIn } from './needs.ts'
 
 const demo = (name: string): string =>
   readFileSync(new URL(`../../schematics-demo/${name}.circuit`, import.meta.url), 'utf8')
@@ -18,14 +19,33 @@ function inconsistencies(text: string, { circuit, problems }: Reading): readonly
   const claim = (holds: boolean, what: string): void => {
     if (!holds) wrong.push(what)
   }
-  const { controls, areas, zones, parts, elements, actors, terminals } = circuit
+  const { supplies, controls, areas, zones, parts, elements, actors, terminals } = circuit
   const behind = new Set(polesOf(circuit).map((pole) => pole.behind))
-  const tests: (readonly [string, ReadonlySet<string>, readonly (readonly [string, string])[]])[] = []
+  const asked: (readonly [who: string, clauses: readonly Clause[]])[] = []
+  const isDegrees = (t: Temperature | undefined): boolean => t === undefined || Number.isFinite(t.value)
+  /** Who waits for needs waits for loads that are there, by shares that can be. */
+  const checkNeeds = (who: string, needs: Needs): void => {
+    for (const need of needs.flat()) {
+      if ('is' in need) continue
+      claim(elements.get(need.load)?.load !== undefined, `${who} waits for ${need.load}, which is no load`)
+      claim(need.share > 0 && need.share <= 1, `${who} waits for ${need.share} of ${need.load}`)
+    }
+    asked.push([who, clausesIn(needs)])
+  }
   for (const [id, e] of elements) {
     claim(id === e.id, `${id} is listed as ${e.id}`)
     claim(e.ends[0] !== e.ends[1], `${id} is joined to itself`)
     for (const end of e.ends) claim(terminals.has(end) !== behind.has(end), `${id} ends at ${end}, which is not there`)
-    claim(e.throwOf === undefined || elements.has(e.throwOf), `${id} is a throw of nothing`)
+    const first = e.throwOf === undefined ? undefined : elements.get(e.throwOf)
+    claim(
+      e.throwOf === undefined || (first?.part === e.part && first.ends[0] === e.ends[0] && first !== e),
+      `${id} is a throw of nothing`,
+    )
+    if (e.coupled) {
+      const { primary, ratio, amps } = e.coupled
+      claim(elements.get(primary)?.role === 'load' && e.role === 'source', `${id} is fed by ${primary}`)
+      claim(Number.isFinite(ratio) && ratio > 0 && Number.isFinite(amps) && amps > 0, `${id} gives ${ratio}, ${amps}`)
+    }
     claim(e.at.from >= 0 && e.at.from < e.at.to && e.at.to <= text.length, `${id} stands nowhere`)
     if (e.role === 'wire') claim(e.part === '' && e.id === e.ends.join('~'), `${id} is an odd wire`)
     else claim(parts.get(e.part)?.elements.includes(id) === true, `${id} belongs to no part`)
@@ -36,13 +56,13 @@ function inconsistencies(text: string, { circuit, problems }: Reading): readonly
         `${id} has ${numbers} ohms`,
       )
       claim(law.kind !== 'impedance' || Number.isFinite(law.im), `${id} has an odd reactance`)
-      const asked = when.flat().flatMap((clause) => clause.in.map((state) => [clause.of, state] as const))
-      tests.push([id, namesIn(when), asked])
+      asked.push([id, when.flat()])
     }
-    claim(
-      !e.load || (Number.isFinite(e.load.volts) && e.load.works > 0 && e.load.weak >= e.load.works),
-      `${id} works oddly`,
-    )
+    if (e.load) {
+      const { volts, works, weak, holds = works, advances } = e.load
+      claim(Number.isFinite(volts) && works > 0 && weak >= works && holds > 0 && holds <= works, `${id} works oddly`)
+      claim(advances === undefined || controls.has(advances), `${id} turns ${advances}, which is not there`)
+    }
   }
   const pairs = [...elements.values()].filter((e) => e.role === 'wire').map((e) => e.ends.toSorted().join('~'))
   claim(new Set(pairs).size === pairs.length, 'a wire is there twice')
@@ -57,27 +77,55 @@ function inconsistencies(text: string, { circuit, problems }: Reading): readonly
   for (const [name, { states, sense, part }] of actors) {
     claim(part === '' || parts.has(part), `${name} belongs to no part`)
     claim(new Set(states).size === states.length && !controls.has(name), `${name} moves oddly`)
-    const asked =
-      sense.by === 'needs'
-        ? [...sense.to, ...sense.stay]
-        : sense.by === 'sequence'
-          ? Object.values(sense.ways).flatMap((ways) => ways.flatMap((way) => way.when))
-          : sense.by === 'heat'
-            ? sense.points.flatMap((point) => point.when)
-            : []
-    const senses = [...loadsIn(asked), ...(sense.by === 'current' ? sense.elements : [])]
-    for (const id of senses) claim(elements.has(id), `${name} senses ${id}, which is not there`)
-    for (const { of } of clausesIn(asked)) {
-      claim(controls.has(of) || actors.has(of) || problems.length > 0, `${name} waits for ${of}, and nobody knows`)
+    switch (sense.by) {
+      case 'needs':
+        checkNeeds(name, [...sense.to, ...sense.stay])
+        for (const seconds of [sense.toSeconds, sense.backSeconds]) {
+          claim(seconds === undefined || (Number.isFinite(seconds) && seconds >= 0), `${name} moves after ${seconds} s`)
+        }
+        break
+      case 'heat':
+        claim(zones.has(sense.zone), `${name} senses no zone`)
+        for (const { when, up, down } of sense.points) {
+          checkNeeds(name, when)
+          claim(isDegrees(up) && isDegrees(down), `${name} moves at no temperature`)
+        }
+        break
+      case 'current':
+        claim(Number.isFinite(sense.amps) && sense.amps > 0, `${name} opens at ${sense.amps} A`)
+        for (const id of sense.elements) claim(elements.has(id), `${name} senses ${id}, which is not there`)
+        break
+      case 'sequence':
+        for (const [state, ways] of Object.entries(sense.ways)) {
+          claim(states.includes(state), `${name} leaves ${state}, which it has not`)
+          for (const { to, when, after } of ways) {
+            claim(states.includes(to), `${name} goes to ${to}, which it has not`)
+            claim(Number.isFinite(after) && after >= 0, `${name} goes on after ${after} s`)
+            checkNeeds(name, when)
+          }
+        }
     }
-    if (sense.by === 'heat') claim(zones.has(sense.zone), `${name} senses no zone`)
   }
-  for (const [name, { positions, normally }] of controls) {
+  const names = supplies.map((supply) => supply.name)
+  claim(new Set(names).size === names.length, 'two supplies have one name')
+  for (const { name, hertz, poles, breaker } of supplies) {
+    claim(parts.has(name) && poles.length > 1 && hertz >= 0 && breaker !== 0, `${name} supplies oddly`)
+    for (const { terminal, re, im } of poles) {
+      claim(terminals.has(terminal) && Number.isFinite(re) && Number.isFinite(im), `${terminal} is an odd pole`)
+    }
+  }
+  claim(behind.size === polesOf(circuit).length, 'two poles have one source')
+  for (const [name, { positions, normally, momentary = {} }] of controls) {
     claim(positions.includes(normally) && new Set(positions).size === positions.length, `${name} has odd positions`)
+    const lets = Object.entries(momentary).flat()
+    claim(
+      lets.every((p) => positions.includes(p)),
+      `${name} springs from or to ${lets}`,
+    )
   }
-  for (const [name, { warmsWith, airflow }] of zones) {
-    for (const id of loadsIn(warmsWith)) claim(elements.has(id), `${name} is warmed by ${id}`)
-    for (const { of } of clausesIn(warmsWith)) claim(actors.has(of), `${name} is warmed by ${of}`)
+  for (const [name, { warmsWith, airflow, normal, blocked }] of zones) {
+    claim(isDegrees(normal) && isDegrees(blocked), `${name} settles at no temperature`)
+    checkNeeds(name, warmsWith)
     claim(airflow === undefined || actors.has(airflow), `${name} has no such airflow`)
   }
   for (const [name, area] of areas) {
@@ -86,13 +134,12 @@ function inconsistencies(text: string, { circuit, problems }: Reading): readonly
     claim(outer === undefined && (area.after === undefined || areas.has(area.after)), `${name} is never opened`)
   }
   // A condition speaks of what is there, or something has been told: of it, or of the line that should have brought it.
-  for (const [id, names, states] of tests) {
-    for (const name of names) {
-      claim(controls.has(name) || actors.has(name) || problems.length > 0, `${id} waits for ${name}, and nobody knows`)
-    }
-    for (const [name, state] of states) {
-      const known = controls.get(name)?.positions ?? actors.get(name)?.states
-      claim(known?.includes(state) !== false || problems.length > 0, `${id} waits for ${name}=${state}`)
+  for (const [who, clauses] of asked) {
+    for (const { of, in: states } of clauses) {
+      const known = controls.get(of)?.positions ?? actors.get(of)?.states
+      claim(known !== undefined || problems.length > 0, `${who} waits for ${of}, and nobody knows`)
+      const odd = states.filter((state) => known?.includes(state) === false)
+      claim(odd.length === 0 || problems.length > 0, `${who} waits for ${of}=${odd}`)
     }
   }
   for (const { code, from, to, message, hint } of problems) {
@@ -121,6 +168,14 @@ const checkWired = (text: string): void => void wiringOf(check(text).circuit)
 const fragment = fc.oneof(
   { weight: 4, arbitrary: fc.constantFrom(...catalogue.map(({ word }) => word)) },
   { weight: 4, arbitrary: fc.constantFrom(...catalogue.flatMap((kind) => Object.keys(kind.clauses))) },
+  {
+    weight: 3,
+    arbitrary: fc.constantFrom(
+      ...catalogue.flatMap(({ children }) =>
+        Object.entries(children).flatMap(([word, { clauses }]) => [word, ...Object.keys(clauses)]),
+      ),
+    ),
+  },
   {
     weight: 6,
     arbitrary: fc.constantFrom(
