@@ -25,7 +25,7 @@ import {
 import { catalogue } from './catalogue.ts'
 import { tagOf } from './forms.ts'
 import type { Clauses, LineForm, Teller } from './kind.ts'
-import type { ElementId, TerminalId } from './model.ts'
+import type { Circuit, ElementId, TerminalId } from './model.ts'
 import { type Refusal, type RefusalCode, type RefusalWords, refusal } from './refusals.ts'
 import { type ReadStatement, type Reference, type Study, study } from './study.ts'
 
@@ -72,7 +72,9 @@ function renameName(read: Study, kind: string, old: string, name: string): Edite
     for (const ref of line.references) {
       if (ref.kind === 'name' && ref.names === names && ref.name === old) edits.put(ref.at, written)
       if (names !== 'shared') continue
-      if (ref.kind === 'state' && ref.of !== old) continue
+      if (ref.kind === 'name' && ref.names === names && isBesides(ref.name, old)) {
+        edits.put(prefixAt(read.text, ref.at, old), name)
+      }
       if (ref.kind === 'place') {
         if (ref.word === old) edits.put(ref.at, written)
         else if (ref.word.startsWith(`${old}.`)) edits.put(prefixAt(read.text, ref.at, old), name)
@@ -134,8 +136,44 @@ function renamePosition(read: Study, control: string, old: string, name: string)
       }
     }
   }
-  return edits.all()
+  // Kinds that look positions up on their own tell of those that they no longer find.
+  for (const { from, to } of missedAfter(read, edits.all(), old)) {
+    const line = read.lines.find(({ statement }) => within({ from, to }, spanOf(statement)))
+    if (line) edits.put({ from, to }, wordIn(line, name))
+  }
+  const after = study(applyEdits(read.text, edits.all())).reading.circuit
+  // A position that says something by its name, such as how hot, cannot have another.
+  const same = said(read.reading.circuit, control, old, name) === said(after, control, old, name)
+  return same ? edits.all() : refuse('would-change-more', owner.nameAt)
 }
+
+/** Where words are told of, once the edits are made, that speak of the old name; as places in the text before. */
+function missedAfter(read: Study, edits: readonly TextEdit[], old: string): readonly Span[] {
+  const after = applyEdits(read.text, edits)
+  const shiftAt = (at: number): number => {
+    let shift = 0
+    for (const e of edits) if (e.from + shift < at) shift += e.insert.length - (e.to - e.from)
+    return shift
+  }
+  return study(after).reading.problems.flatMap(({ from, to }) => {
+    const words = after.slice(from, to)
+    if (words !== old && words !== `"${old}"`) return []
+    const shift = shiftAt(from)
+    return [{ from: from - shift, to: to - shift }]
+  })
+}
+
+/** All that a circuit says, without places in the text, and with the position by its new name. */
+const said = (circuit: Circuit, control: string, old: string, name: string): string =>
+  JSON.stringify(circuit, function (this: Readonly<Record<string, unknown>>, key, value) {
+    if (key === 'at') return undefined
+    if (value instanceof Map || value instanceof Set) return [...value]
+    const own = ['positions', 'normally', 'momentary'].includes(key) && this.name === control
+    if (!own && !(key === 'in' && this.of === control)) return value
+    const renamed = (p: string) => (p === old ? name : p)
+    if (key === 'momentary') return Object.entries<string>(value).flat().map(renamed)
+    return Array.isArray(value) ? value.map(renamed) : renamed(value)
+  })
 
 const isChart = ({ line }: Statement): boolean => line.tokens[0]?.text === 'chart'
 
@@ -178,6 +216,8 @@ function renameTag(read: Study, part: string, old: string, tag: string): Edited 
     if (splitTags(token.text) || tagOf(token) !== old || token.kind === 'string') continue
     const probe = study(applyEdits(read.text, replaceToken(token, written))).reading.circuit
     if (probe.terminals.has(`${part}.${tag}`)) edits.put(token, written)
+    // Words in quotes right behind the name would be the label.
+    else if (written !== tag && token === own[2]) edits.put(token, `"" ${written}`)
   }
   if (edits.all().length === 0) {
     const behind = own[2]?.kind === 'string' ? own[2] : own[1]
@@ -543,7 +583,7 @@ function withoutPlace(text: string, at: number, isRun: boolean): string {
   const [place, previous, next] = [tokens[index], tokens[index - 1], tokens[index + 1]]
   if (!place || !previous) return text
   const cut = (from: number, to: number) => text.slice(0, from) + text.slice(to)
-  if (!isRun) return cut(previous.to, place.to)
+  if (!isRun) return index === 1 && next ? cut(place.from, next.from) : cut(previous.to, place.to)
   if (next?.kind !== '>') {
     // The last: with the arrow before it, and the colour between.
     const arrow = tokens.slice(0, index).findLastIndex((token) => token.kind === '>')
