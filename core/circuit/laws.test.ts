@@ -7,6 +7,7 @@ import { type Circuit, catalogue, type Element, polesOf, type Reading, readCircu
 import { problem } from './messages.ts'
 import type { Clause, Needs, Temperature } from './model.ts'
 import { clausesIn } from './needs.ts'
+import { celsius } from './temperature.ts'
 
 const demo = (name: string): string =>
   readFileSync(new URL(`../../schematics-demo/${name}.circuit`, import.meta.url), 'utf8')
@@ -89,6 +90,8 @@ function inconsistencies(text: string, { circuit, problems }: Reading): readonly
         for (const { when, up, down } of sense.points) {
           checkNeeds(name, when)
           claim(isDegrees(up) && isDegrees(down), `${name} moves at no temperature`)
+          const apart = down === undefined || celsius(down) < celsius(up)
+          claim(apart || problems.length > 0, `${name} comes back where it left`)
         }
         break
       case 'current':

@@ -2,6 +2,7 @@ import { readdirSync, readFileSync } from 'node:fs'
 import { describe, expect, it } from 'vitest'
 import type { Problem, Span } from '../netlist/tree.ts'
 import { type Circuit, catalogue, holds, readCircuit, temperatureText } from './index.ts'
+import type { Kind } from './kind.ts'
 import { messages } from './messages.ts'
 import { allLoads, anyLoad, bothNeeds, followSense, standsIn } from './needs.ts'
 
@@ -118,22 +119,21 @@ describe('every rule has a test, every problem a line, every kind a word', () =>
     expect([...new Set(tested)].sort()).toEqual([...rules].sort())
   })
 
+  /** What the tables of problems show, of both parts: each table's codes, with — where nothing is told. */
+  const shown = (meaning + kinds)
+    .split('\n\n')
+    .map((block) => block.split('\n').filter((line) => line.startsWith('|')))
+    .filter(([head]) => /\| problem +\|$/.test(head ?? ''))
+    .map((table) => table.slice(2).flatMap((row) => (row.split('|').at(-2) ?? '').trim().split(' · ').map(plain)))
+
   it('every code that can be told has a line, and a harmless one in the same table', () => {
-    const tables = meaning
-      .split('\n\n')
-      .filter((block) => /^\| typed( alone)? +\| problem/.test(block))
-      .map((block) => [...block.matchAll(/\| (?:`([a-z-]+)`|—) +\|$/gm)].map((match) => match[1]))
-    // The tables of the kinds have other columns; all of their cells that are a code count.
-    const ofKinds = [...kinds.matchAll(/(?:\| |· )`?([a-z]+(?:-[a-z]+)+)`?(?= +[|·]| \|)/g)].map((match) => match[1])
-    const shown = new Set([...tables.flat(), ...ofKinds])
-    expect(Object.keys(messages).filter((code) => !shown.has(code))).toEqual([])
-    for (const table of tables) expect(table).toContain(undefined)
+    expect(Object.keys(messages).filter((code) => !shown.flat().includes(code))).toEqual([])
+    for (const table of shown) expect(table).toContain('—')
   })
 
   it('every code that is shown is told by the reader or the parser', () => {
-    const shown = [...rows(undefined, 'typed', 'problem'), ...rows(undefined, 'typed alone', 'problem')]
     const known = new Set([...Object.keys(messages), 'missing-unit', '—'])
-    expect(shown.filter(([, code = '']) => !known.has(code))).toEqual([])
+    expect(shown.flat().filter((code) => !known.has(code))).toEqual([])
   })
 
   it('the lines beside are understood', () => {
@@ -154,8 +154,12 @@ describe('reading', () => {
   it('[C3] one mistake is told once', () => checkProblems('C3', 'typed alone'))
 
   it('[C4] kinds of line', () => {
-    const shown = rows('C4', 'word', 'what it is')
-    expect(shown).toEqual(catalogue.map(({ word, title }) => [word, title]))
+    const shown = rows('C4', 'word', 'what it is', 'lines under it')
+    const under = ({ children, holds }: Kind): string => {
+      const words = Object.keys(children).map((word) => `\`${word}\``)
+      return holds ? 'parts' : words.length === 1 ? plain(words.join()) : words.join(' · ') || '—'
+    }
+    expect(shown).toEqual(catalogue.map((kind) => [kind.word, kind.title, under(kind)]))
     for (const { word } of catalogue) {
       expect((meaning + kinds).match(new RegExp(`\`‹?${word}[ ›\`⏎]`, 'g'))?.length, word).toBeGreaterThan(1)
     }
@@ -178,7 +182,14 @@ describe('reading', () => {
     expect(rounds).toEqual(rounds.toSorted())
   })
 
-  it('[C5] names', () => checkProblems('C5'))
+  it('[C5] names', () => {
+    checkProblems('C5')
+    const nameless = catalogue.filter(({ named }) => named === 'no').map(({ word }) => `\`${word}\``)
+    expect(meaning).toContain(`every line but ${nameless.slice(0, -1).join(', ')} and ${nameless.at(-1)}`)
+    const own = catalogue.filter(({ named }) => named === 'own').map(({ word }) => word)
+    expect(own).toEqual(['area', 'zone'])
+    expect(catalogue.filter(({ namedBefore }) => namedBefore).map(({ word }) => word)).toEqual(['supply'])
+  })
 
   it('[C6] labels', () => {
     checkProblems('C6')
