@@ -41,7 +41,9 @@ export function App({ client }: { readonly client: Client }) {
   const top = useMemo(() => {
     const memory = createMemory(localStorage, () => crypto.randomUUID(), Date.now)
     const dark = matchMedia('(prefers-color-scheme: dark)').matches
-    const store = createStore<BenchState>(() => emptyBench(memory.theme() ?? (dark ? 'dark' : 'light')))
+    const store = createStore<BenchState>(() =>
+      emptyBench(memory.theme() ?? (dark ? 'dark' : 'light'), memory.symbols()),
+    )
     return { store, actions: createActions(store, client, memory) }
   }, [client])
   const editor = useRef<Editor | null>(null)

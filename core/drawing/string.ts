@@ -351,7 +351,7 @@ function pointMarks(stop: Extract<Stop, { kind: 'point' }>, x: number, y: number
   const kind = probeAt(stop, options)
   const verdict = verdictOf(stop, options)
   return (
-    (verdict ? verdictInk(verdict, x, y + 40 + wireRow, 60, 9) : '') +
+    (verdict ? verdictInk(verdict, x, y + 40 + wireRow, 60, -4) : '') +
     (kind ? nextWash(x, y + 10, 28, 42) + probe(x, y + 16, kind) : '')
   )
 }

@@ -96,3 +96,8 @@ const inks: Readonly<Record<Theme, string>> = { light: lightInk, dark: darkInk, 
 export function ownTokens(theme: Theme): string {
   return `.sheet{${weights};${insulation};${inks[theme]};background:var(--sheet)}`
 }
+
+/** A font as a rule that a standalone sheet carries; `data` is its file as a data address. */
+export function faceRule(family: string, weight: number, data: string): string {
+  return `@font-face{font-family:"${family}";font-weight:${weight};src:url(${data}) format("woff2")}`
+}

@@ -55,6 +55,8 @@ export interface View {
   readonly legend?: boolean
   /** Of a standalone sheet; `light` unless said. `print` is black on white: letters alone tell colours. */
   readonly theme?: Theme
+  /** `@font-face` rules that a standalone sheet carries, so that its lettering survives. */
+  readonly fontFaces?: string
   /** Whose shapes symbols have; `iec` unless said. */
   readonly symbols?: SymbolSet
 }
@@ -92,7 +94,9 @@ export function renderSvg(plan: Plan, view: View): string {
     nextTest(plan, view.next),
     at(0, plan.size.height, legend.svg),
   ].join('\n')
-  const style = view.standalone ? `<style>${ownTokens(view.theme ?? 'light')}${drawingCss}</style>` : ''
+  const style = view.standalone
+    ? `<style>${view.fontFaces ?? ''}${ownTokens(view.theme ?? 'light')}${drawingCss}</style>`
+    : ''
   const paper = view.standalone ? rect(0, 0, width, height, 'sheetfill') : ''
   return `<svg xmlns="http://www.w3.org/2000/svg" class="sheet drawing" width="${num(width)}" height="${num(height)}" viewBox="0 0 ${num(width)} ${num(height)}" role="${pressable ? 'group' : 'img'}" aria-label="${esc(inWords(plan, view))}">${style}${paper}
 ${body}

@@ -1,5 +1,7 @@
 import { useDeferredValue, useEffect, useMemo, useRef } from 'react'
 import { renderSvg } from '../../core/drawing/index.ts'
+import { neighbour } from '../../core/drawing/travel.ts'
+import { ExportMenu } from '../export/ExportMenu.tsx'
 import { boxOf } from '../ink/boxOf.ts'
 import { Ink } from '../ink/Ink.tsx'
 import { usePanZoom } from '../ink/usePanZoom.ts'
@@ -22,14 +24,20 @@ export function DrawingPane({ carded = false }: { readonly carded?: boolean }) {
   const frame = useBench((b) => b.trace?.story[stepOf(b)]?.frame)
   const trace = useBench((b) => b.trace?.loads.find((l) => l.load === b.load))
   const selected = useBench((b) => b.selected)
-  const { select, choose } = useActions()
-  const elements = useBench((b) => b.shown?.circuit.elements)
+  const symbols = useBench((b) => b.symbols)
+  const { select, choose, switchSymbols } = useActions()
 
   // A large sheet takes a moment to draw: string, card and dial answer first.
   const view = useDeferredValue(
     useMemo<Parameters<typeof renderSvg>[1]>(
-      () => ({ ...(frame && { frame }), ...(trace && { trace }), ...(selected && { selected }), legend: true }),
-      [frame, trace, selected],
+      () => ({
+        ...(frame && { frame }),
+        ...(trace && { trace }),
+        ...(selected && { selected }),
+        symbols,
+        legend: true,
+      }),
+      [frame, trace, selected, symbols],
     ),
   )
   const svg = useMemo(() => (plan ? renderSvg(plan, view) : ''), [plan, view])
@@ -64,8 +72,13 @@ export function DrawingPane({ carded = false }: { readonly carded?: boolean }) {
               svg={svg}
               className="ink"
               onSelect={select}
-              onChoose={(id) => {
-                if (elements?.get(id)?.load) choose(id)
+              onChoose={choose}
+              travel={(from, way, wires) => {
+                if (!plan) return undefined
+                const next = neighbour(plan, from, way, wires ? 'wires' : 'elements')
+                const box = next && boxOf(plan, [next])
+                if (box) reveal(box, carded && selected !== null ? CARD : 0)
+                return next
               }}
             />
           </div>
@@ -84,6 +97,20 @@ export function DrawingPane({ carded = false }: { readonly carded?: boolean }) {
         <button type="button" aria-label="Farther" title="Farther, −" onClick={() => zoom(1 / NEARER)}>
           <Icon name="minus" />
         </button>
+        <button
+          type="button"
+          className="word"
+          aria-label={`${symbols === 'iec' ? 'IEC' : 'IEEE'} symbols, change`}
+          title={
+            symbols === 'iec'
+              ? 'Symbols after IEC 60617. Change to IEEE 315'
+              : 'Symbols after IEEE 315. Change to IEC 60617'
+          }
+          onClick={switchSymbols}
+        >
+          {symbols === 'iec' ? 'IEC' : 'IEEE'}
+        </button>
+        <ExportMenu />
       </div>
     </section>
   )
