@@ -189,16 +189,6 @@ describe('rename', () => {
       ],
     ],
     [
-      'the first position of a control without a label to two words',
-      { kind: 'position', control: 'door', position: 'shut' },
-      'all shut',
-      [
-        'control door         "" "all shut", open',
-        'switch     DS  C-NO when door="all shut" and dial=timed, cool-down  area zone',
-        'changeover SW  C to NO when door="all shut" else NC',
-      ],
-    ],
-    [
       'a tag of a contact chart',
       { kind: 'tag', part: 'CS', tag: 'A' },
       'TM',
@@ -235,6 +225,12 @@ describe('rename', () => {
     ['a splice to a colour', { kind: 'part', name: 'S1' }, 'toString', 'would-be-wrong'],
     ['a position to another', { kind: 'position', control: 'dial', position: 'off' }, 'timed', 'name-in-use'],
     ['a position to one with a quote', { kind: 'position', control: 'dial', position: 'off' }, 'o"ff', 'bad-position'],
+    [
+      'the first position of a line without a label to two words',
+      { kind: 'position', control: 'door', position: 'shut' },
+      'all shut',
+      'label-needed',
+    ],
     ['a tag to one with a dot', { kind: 'tag', part: 'M', tag: '4' }, 'a.b', 'bad-tag'],
     ['a tag to another', { kind: 'tag', part: 'M', tag: '4' }, '5', 'name-in-use'],
     ['a tag that the supply gives', { kind: 'tag', part: 'supply', tag: 'L1' }, 'X', 'not-written'],
@@ -535,6 +531,7 @@ describe('laws', { timeout: 600_000 }, () => {
           const old = control && pick(control.positions, m)
           if (!control || old === undefined) return
           const edits = rename(before, { kind: 'position', control: control.name, position: old }, name)
+          if (isRefusal(edits) && edits.code === 'label-needed') return
           if (isRefusal(edits) && /^(\d+ ?[CF]|lit|open)$/.test(old)) {
             expect(edits.code).toBe('would-change-more')
             return
@@ -598,6 +595,7 @@ describe('laws', { timeout: 600_000 }, () => {
         if (terminal === undefined) return
         const [part = '', old = ''] = terminal.split('.')
         const edits = rename(before, { kind: 'tag', part, tag: old }, tag)
+        if (isRefusal(edits) && edits.code === 'label-needed') return
         if (isRefusal(edits)) throw new Error(`${terminal}: ${edits.message}`)
         const after = keepsTheRest(before, edits, (line) => has(part)(line) || line.startsWith('  '))
         const now = readCircuit(after).circuit
@@ -639,8 +637,15 @@ describe('laws', { timeout: 600_000 }, () => {
         expect(left.parts.has(part)).toBe(false)
         for (const line of now.lines) {
           for (const ref of line.references) {
+            // A tag of another part may be spelt as the part was called.
             const said =
-              ref.kind === 'name' ? ref.name : ref.kind === 'place' ? ref.word : ref.kind === 'tag' ? ref.tag : ref.of
+              ref.kind === 'name'
+                ? ref.name
+                : ref.kind === 'place'
+                  ? ref.word
+                  : ref.kind === 'tag'
+                    ? `${ref.part}.${ref.tag}`
+                    : ref.of
             expect(said === part || said.startsWith(`${part}.`)).toBe(false)
           }
         }
@@ -681,9 +686,8 @@ describe('laws', { timeout: 600_000 }, () => {
         })
         if (isRefusal(edits)) throw new Error(edits.message)
         const after = keepsTheRest(before, edits, () => false)
-        expect(
-          [...readCircuit(after).circuit.parts.keys()].filter((p) => !readCircuit(before).circuit.parts.has(p)),
-        ).toEqual(['Zz9'])
+        const old = readCircuit(before).circuit.parts
+        expect([...readCircuit(after).circuit.parts.keys()].filter((p) => !old.has(p))).toEqual(['Zz9'])
         expect(done(after, removePart(after, 'Zz9'))).toBe(before)
       }),
       runs,

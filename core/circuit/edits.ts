@@ -114,14 +114,12 @@ function renamePosition(read: Study, control: string, old: string, name: string)
   const edits = collector(read.text)
   const { tokens } = owner.statement.line
   const [, , third] = tokens
-  const label = third?.kind === 'string' ? 3 : 2
-  const own = tokens.slice(label).filter((t) => t.text === old && !isClauseWord(owner, t))
+  const own = tokens.slice(third?.kind === 'string' ? 3 : 2).filter((t) => t.text === old && !isClauseWord(owner, t))
   const [first] = own
   if (!first) return refuse('not-written', owner.nameAt, old)
   for (const token of own) edits.put(token, wordIn(owner, name))
-  // Words in quotes right behind the name would be the label.
-  if (first === third && wordIn(owner, name) !== name)
-    edits.put({ from: first.from, to: first.to }, `"" ${wordIn(owner, name)}`)
+  // Words in quotes that stand before any label would be the label.
+  if (first === third && wordIn(owner, name) !== name) return refuse('label-needed', owner.nameAt, name)
   for (const line of read.lines) {
     for (const ref of line.references) {
       if (ref.kind === 'state' && ref.of === control && ref.state === old) edits.put(ref.at, wordIn(line, name))
@@ -216,8 +214,7 @@ function renameTag(read: Study, part: string, old: string, tag: string): Edited 
     if (splitTags(token.text) || tagOf(token) !== old || token.kind === 'string') continue
     const probe = study(applyEdits(read.text, replaceToken(token, written))).reading.circuit
     if (probe.terminals.has(`${part}.${tag}`)) edits.put(token, written)
-    // Words in quotes right behind the name would be the label.
-    else if (written !== tag && token === own[2]) edits.put(token, `"" ${written}`)
+    else if (written !== tag && token === own[2]) return refuse('label-needed', owner.nameAt, tag)
   }
   if (edits.all().length === 0) {
     const behind = own[2]?.kind === 'string' ? own[2] : own[1]
