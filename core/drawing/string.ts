@@ -1,7 +1,7 @@
 import type { Circuit, ElementId, TerminalId } from '../circuit/model.ts'
 import type { Feed, Frame, LoadTrace } from '../strings/trace.ts'
 import { type Bead, beadInWords, type Stop, stopsOf } from './beads.ts'
-import { at, circle, esc, line, num, path, rect, text } from './ink.ts'
+import { at, button, circle, esc, line, num, path, rect, text } from './ink.ts'
 import {
   anyOf,
   cleared,
@@ -386,14 +386,16 @@ function pressable(ink: string, hit: string, stop: Extract<Stop, { kind: 'point'
     stop.colour === undefined ? '' : `wire ${stop.colour}`,
     verdict ? verdictWords(verdict) : '',
   ].filter(Boolean)
-  return `<g class="testpoint" ${data} tabindex="0" role="button"${chosen ? ' aria-pressed="true"' : ''} aria-label="${esc(words.join(', '))}"><g aria-hidden="true">${chosen ? hit.replace('"hit"', '"selection"') : ''}${ink}</g>${hit}</g>`
+  const marked = chosen ? hit.replace('"hit"', '"selection"') + ink : ink
+  return button('testpoint', hit, data, words.join(', '), chosen, marked)
 }
 
 function beadGroup(b: Bead, ink: string, hit: string, options: StringOptions): string {
   if (options.standalone) return `<g data-element="${esc(b.element.id)}">${ink}</g>`
   const chosen = options.selected === b.element.id
   const verdict = options.verdicts?.get(b.element.id)
-  return `<g class="bead" data-element="${esc(b.element.id)}" tabindex="0" role="button"${chosen ? ' aria-pressed="true"' : ''} aria-label="${esc([beadInWords(b), verdict ? verdictWords(verdict) : ''].filter(Boolean).join(', '))}"><g aria-hidden="true">${ink}</g>${hit}</g>`
+  const name = [beadInWords(b), verdict ? verdictWords(verdict) : ''].filter(Boolean).join(', ')
+  return button('bead', hit, `data-element="${esc(b.element.id)}"`, name, chosen, ink)
 }
 
 function place(

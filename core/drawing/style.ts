@@ -71,30 +71,33 @@ export const drawingCss = `
 .sheet .wirehit:focus-visible{stroke:var(--blue);stroke-opacity:.55;stroke-width:10}
 @media (pointer:coarse){.sheet .wirehit{stroke-width:48}.sheet .wirehit.chosen,.sheet .wirehit:focus-visible{stroke-width:16}}
 .sheet [role=button]{cursor:pointer;outline:none}
-.sheet [role=button]:focus-visible .hit{stroke:var(--blue);stroke-width:3}
+.sheet .hit:focus-visible{stroke:var(--blue);stroke-width:3}
+.sheet .pressable>g{pointer-events:none}
 ${[...['BK', 'BN', 'RD', 'OG', 'YE', 'GN', 'BU', 'VT', 'GY', 'WH', 'PK']].map((c) => `.sheet .c-${c}{fill:var(--c-${c})}`).join('\n')}
 `
 
 const lightInk =
-  '--bench:#E3E4DF;--sheet:#FAFAF7;--sheet-2:#EFEFEA;--ink:#15181B;--ink-2:#4B5157;--edge:#72777B;--rule:#C6C8C3;--blue:#1D4C9E;--red:#AD340B;--on-red:#FFF;--marker:#FFD23F;--marker-edge:transparent;--on-marker:#15181B'
+  '--bench:#E3E4DF;--sheet:#FAFAF7;--sheet-2:#EFEFEA;--ink:#15181B;--ink-2:#4B5157;--edge:#72777B;--rule:#C6C8C3;--lifted-edge:#C6C8C3;--blue:#1D4C9E;--red:#AD340B;--on-red:#FFF;--marker:#FFD23F;--marker-edge:transparent;--on-marker:#15181B'
 const darkInk =
-  '--bench:#0D1012;--sheet:#171B1E;--sheet-2:#20262A;--ink:#F1EFE8;--ink-2:#B3B9BB;--edge:#7E888D;--rule:#394147;--blue:#94BCFF;--red:#FF9B75;--on-red:#15181B;--marker:#F2C230;--marker-edge:transparent;--on-marker:#15181B'
+  '--bench:#0D1012;--sheet:#171B1E;--sheet-2:#20262A;--ink:#F1EFE8;--ink-2:#B3B9BB;--edge:#7E888D;--rule:#394147;--lifted-edge:#394147;--blue:#94BCFF;--red:#FF9B75;--on-red:#15181B;--marker:#F2C230;--marker-edge:transparent;--on-marker:#15181B'
 const weights =
-  '--lifted-edge:var(--rule);--text:"Atkinson Hyperlegible Next","Halfsplit Signs",system-ui,-apple-system,"Segoe UI",Verdana,sans-serif;--w-live:4px;--w-fed:2px;--w-dead:1.25px;--dash-dead:7 5;--w-ground:2px;--w-symbol:2px;--w-blade:3px;--w-collar:2.5px;--w-rail:6px'
+  '--text:"Atkinson Hyperlegible Next","Halfsplit Signs",system-ui,-apple-system,"Segoe UI",Verdana,sans-serif;--w-live:4px;--w-fed:2px;--w-dead:1.25px;--dash-dead:7 5;--w-ground:2px;--w-symbol:2px;--w-blade:3px;--w-collar:2.5px;--w-rail:6px'
 /** Insulation colours by their letters (IEC 60757), our choice of shade. */
 const insulation =
   '--c-BK:#1B1B1B;--c-BN:#7A4A21;--c-RD:#C4281C;--c-OG:#E8791C;--c-YE:#F2C200;--c-GN:#2E8B3D;--c-BU:#1F5FBF;--c-VT:#7B3FA0;--c-GY:#8B8F94;--c-WH:#FFFFFF;--c-PK:#F29BB0'
 
 /** On paper: black on white; only black and white insulation shows, all else is told by its letters. */
 const blackInk =
-  '--bench:#fff;--sheet:#fff;--sheet-2:#fff;--ink:#000;--ink-2:#000;--edge:#000;--rule:#000;--lifted-edge:#fff;--blue:#000;--red:#000;--on-red:#fff;--marker:#fff;--marker-edge:#000;--on-marker:#000;--c-BN:#fff;--c-RD:#fff;--c-OG:#fff;--c-YE:#fff;--c-GN:#000;--c-BU:#fff;--c-VT:#fff;--c-GY:#fff;--c-PK:#fff'
+  '--bench:#fff;--sheet:#fff;--sheet-2:#fff;--ink:#000;--ink-2:#000;--edge:#000;--rule:#000;--lifted-edge:#fff;--blue:#000;--red:#000;--on-red:#fff;--marker:#fff;--marker-edge:#000;--on-marker:#000'
+const blackInsulation = insulation.replace(/(--c-(?!BK|GN)..):#\w+/g, '$1:#fff').replace(/(--c-GN):#\w+/, '$1:#000')
 
 export type Theme = 'light' | 'dark' | 'print'
 const inks: Readonly<Record<Theme, string>> = { light: lightInk, dark: darkInk, print: blackInk }
 
 /** Values for a sheet that must look right on its own, without the app's tokens. */
 export function ownTokens(theme: Theme): string {
-  return `.sheet{${weights};${insulation};${inks[theme]};background:var(--sheet)}`
+  const chips = theme === 'print' ? blackInsulation : insulation
+  return `.sheet{${inks[theme]};${weights};${chips};background:var(--sheet)}`
 }
 
 /** A font as a rule that a standalone sheet carries; `data` is its file as a data address. */

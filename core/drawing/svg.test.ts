@@ -84,7 +84,7 @@ test('a dead sheet has no live wire', async () => {
 
 test('elements can be reached by keyboard in reading order, and say what they are', async () => {
   const svg = renderSvg(await plan, { frame: running, trace: heaterOn })
-  expect(svg.match(/class="element"[^>]*tabindex="0"/g)).toHaveLength(15)
+  expect(svg.match(/data-element="[^"]*" tabindex="0" role="button"/g)).toHaveLength(15)
   expect(svg).toContain('aria-label="Wire OT.2 to HL.1, RD, carries current"')
   expect(svg).toContain('aria-label="OT Operating thermostat, closed, must be closed"')
   expect(svg).toContain('aria-label="PB Start switch, open: start released"')

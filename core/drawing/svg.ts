@@ -1,7 +1,7 @@
 import type { ElementId, TerminalId } from '../circuit/model.ts'
 import type { Frame, LoadTrace } from '../strings/trace.ts'
 import { letterBox, overlap } from './geometry.ts'
-import { at, circle, esc, line, num, path, rect, text } from './ink.ts'
+import { at, button, circle, esc, line, num, path, rect, text } from './ink.ts'
 import { legendOf } from './legend.ts'
 import {
   anyOf,
@@ -380,7 +380,8 @@ function drawElement(
     tags +
     doubt
   if (view.standalone) return `<g data-element="${esc(e.id)}">${inner}</g>\n`
-  return `<g class="element" data-element="${esc(e.id)}" tabindex="0" role="button"${chosen ? ' aria-pressed="true"' : ''} aria-label="${esc(spoken(e, view, marks, closed(e)))}"><g aria-hidden="true">${inner}</g>${rect(box.x, box.y, box.width, box.height, 'hit', 4)}</g>\n`
+  const area = rect(box.x, box.y, box.width, box.height, 'hit', 4)
+  return `${button('element', area, `data-element="${esc(e.id)}"`, spoken(e, view, marks, closed(e)), chosen, inner)}\n`
 }
 
 /** A body that should carry current and cannot: its right lead is parted. */

@@ -125,7 +125,7 @@ function sheet(set: SymbolSet): string {
   const top = 20 + Math.ceil(figures.length / across) * high
   const throws = ways.map((ink, i) => at(60 + i * 100, top + 50, ink))
   const size = { width: across * width, height: top + 120 }
-  return `<svg xmlns="http://www.w3.org/2000/svg" class="sheet" width="${size.width}" height="${size.height}" viewBox="0 0 ${size.width} ${size.height}"><style>${ownTokens('light')}${drawingCss}</style>${rect(0, 0, size.width, size.height, 'sheetfill')}
+  return `<svg xmlns="http://www.w3.org/2000/svg" class="sheet" role="img" aria-label="Symbols of every kind in every state, ${set}" width="${size.width}" height="${size.height}" viewBox="0 0 ${size.width} ${size.height}"><style>${ownTokens('light')}${drawingCss}</style>${rect(0, 0, size.width, size.height, 'sheetfill')}
 ${[...cells, ...throws].join('\n')}
 </svg>
 `

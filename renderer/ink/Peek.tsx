@@ -19,11 +19,13 @@ interface Rect {
 export function beside(at: Rect, card: { width: number; height: number }, room: { width: number; height: number }) {
   const along = (from: number, long: number, all: number) => Math.max(GAP, Math.min(from, all - long - GAP))
   const left = along((at.left + at.right - card.width) / 2, card.width, room.width)
-  if (at.bottom + GAP + card.height <= room.height) return { left, top: at.bottom + GAP }
-  if (at.top - GAP - card.height >= 0) return { left, top: at.top - GAP - card.height }
+  const below = at.bottom + GAP
+  if (below >= 0 && below + card.height <= room.height) return { left, top: below }
+  if (at.top - GAP <= room.height && at.top - GAP - card.height >= 0) return { left, top: at.top - GAP - card.height }
   const top = along((at.top + at.bottom - card.height) / 2, card.height, room.height)
-  if (at.right + GAP + card.width <= room.width) return { left: at.right + GAP, top }
-  if (at.left - GAP - card.width >= 0) return { left: at.left - GAP - card.width, top }
+  const right = at.right + GAP
+  if (right >= 0 && right + card.width <= room.width) return { left: right, top }
+  if (at.left - GAP <= room.width && at.left - GAP - card.width >= 0) return { left: at.left - GAP - card.width, top }
   return undefined
 }
 

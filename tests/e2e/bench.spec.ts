@@ -32,7 +32,7 @@ test('a first visit shows a dryer, drawn and worked out, without a click', async
   await expect(page.locator('.facts')).toContainText('must be closed')
   // Every bead of the heater's string, in the order current meets them.
   const beads = await string(page)
-    .locator('.bead')
+    .locator('[data-element]')
     .evaluateAll((all) => all.map((bead) => bead.getAttribute('data-element')))
   expect(beads).toEqual(['CS:A-C', 'OT:1-2', 'HL:1-2', 'TC:link', 'H1:1-2', 'M:heat'])
   expect(problems).toEqual([])
