@@ -130,6 +130,8 @@ export function gather(claimed: Claimed, lost: ReadonlySet<string>, tell: Tell):
       for (const e of own) {
         if (e.ends[0] === e.ends[1]) tell('same-tags', e.at, e.id, e.ends[0])
         else if (kept.has(e.id) || elements.has(e.id)) tell('element-twice', e.at, it.name, e.name)
+        // A secondary stands behind its primary: what was told of that one explains both.
+        else if (e.coupled && !kept.has(e.coupled.primary)) continue
         else kept.set(e.id, whole(e, kept))
       }
       for (const e of kept.values()) elements.set(e.id, e)
