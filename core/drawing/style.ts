@@ -72,7 +72,7 @@ export const drawingCss = `
 @media (pointer:coarse){.sheet .wirehit{stroke-width:48}.sheet .wirehit.chosen,.sheet .wirehit:focus-visible{stroke-width:16}}
 .sheet [role=button]{cursor:pointer;outline:none}
 .sheet .hit:focus-visible{stroke:var(--blue);stroke-width:3}
-.sheet .pressable>g{pointer-events:none}
+.sheet .pressable g{pointer-events:none}
 ${[...['BK', 'BN', 'RD', 'OG', 'YE', 'GN', 'BU', 'VT', 'GY', 'WH', 'PK']].map((c) => `.sheet .c-${c}{fill:var(--c-${c})}`).join('\n')}
 `
 
