@@ -115,7 +115,7 @@ function slotOf(stop: Stop): Slot {
     const half = Math.max(24, textWidth(stop.colour ?? '', 12, 600) / 2 + 6)
     return { stop, left: half, right: half, deep: 0 }
   }
-  const several = stop.beads.length > 1
+  const several = stop.rows.length > 1
   let half = beadWidth / 2 + (several ? 32 : 10)
   let left = half
   for (const b of stop.beads) {
@@ -129,7 +129,12 @@ function slotOf(stop: Stop): Slot {
     half = Math.max(half, textWidth(b.area ?? '', 15) / 2 - 26)
     left = Math.max(left, half, b.flag === undefined ? 0 : note - 36)
   }
-  return { stop, left, right: half, deep: (stop.beads.length - 1) * deepStep }
+  const across = Math.max(...stop.rows.map((row) => row.length))
+  if (across > 1) {
+    half = Math.max(half, left)
+    return { stop, left: half * across, right: half * across, deep: (stop.rows.length - 1) * deepStep }
+  }
+  return { stop, left, right: half, deep: (stop.rows.length - 1) * deepStep }
 }
 
 const noteOf = (b: Bead): string => b.reason ?? b.note
@@ -190,7 +195,7 @@ function lying(stops: readonly Stop[], trace: LoadTrace, options: StringOptions)
       if (stop.kind === 'point') {
         points.push({ x: p.x, y, wires: stop.wires, terminals: stop.terminals })
         ink.push(testPoint(stop, p.x, y, options))
-      } else ink.push(place(stop.beads, p.x, y, p.slot, options, beads))
+      } else ink.push(place(stop, p.x, y, p.slot, options, beads))
     }
     widest = Math.max(widest, end + endRoom)
     top = y + beadHeight / 2 + Math.max(0, ...row.map((s) => s.deep)) + below
@@ -280,17 +285,28 @@ function rowLine(
     const reach = beadWidth / 2 - 12
     const start = i === 0 ? from - (first ? (trace.poles.length === 0 ? 0 : 30) : 22) : p.from
     const end = i === placed.length - 1 ? to + (last ? (trace.poles.length === 0 ? 0 : 30) : 18) : p.to
-    ink += line(start, y, p.x - reach, y, weigh(left)) + line(p.x + reach, y, end, y, weigh(right))
-    const side = beadWidth / 2 + 14
-    stop.beads.slice(1).forEach((b, k) => {
-      const low = y + deepStep * (k + 1)
-      const feed = b.conducts ? b.feed : left === 'live' ? 'fed' : left
-      const back = b.conducts ? b.feed : right === 'live' ? 'fed' : right
-      ink +=
-        path(`M${num(p.x - side)} ${num(y)}V${num(low)}H${num(p.x - reach)}`, weigh(feed)) +
-        path(`M${num(p.x + side)} ${num(y)}V${num(low)}H${num(p.x + reach)}`, weigh(back))
-    })
-    if (stop.beads.length > 1) ink += circle(p.x - side, y, 4.5, 'fill') + circle(p.x + side, y, 4.5, 'fill')
+    const across = Math.max(...stop.rows.map((row) => row.length))
+    const side = across > 1 ? p.slot.left - 18 : beadWidth / 2 + 14
+    // A row of several is one line, its beads on it.
+    if (across > 1) {
+      stop.rows.forEach((row, k) => {
+        const low = y + deepStep * k
+        const whole = row.every((b) => b.conducts) ? (row[0]?.feed ?? 'dead') : left === 'live' ? 'fed' : left
+        ink += path(`M${num(p.x - side)} ${num(y)}V${num(low)}H${num(p.x + side)}V${num(y)}`, weigh(whole))
+      })
+    } else
+      stop.rows.slice(1).forEach(([b], k) => {
+        if (!b) return
+        const low = y + deepStep * (k + 1)
+        const feed = b.conducts ? b.feed : left === 'live' ? 'fed' : left
+        const back = b.conducts ? b.feed : right === 'live' ? 'fed' : right
+        ink +=
+          path(`M${num(p.x - side)} ${num(y)}V${num(low)}H${num(p.x - reach)}`, weigh(feed)) +
+          path(`M${num(p.x + side)} ${num(y)}V${num(low)}H${num(p.x + reach)}`, weigh(back))
+      })
+    const inner = across > 1 ? side : reach
+    ink += line(start, y, p.x - inner, y, weigh(left)) + line(p.x + inner, y, end, y, weigh(right))
+    if (stop.rows.length > 1) ink += circle(p.x - side, y, 4.5, 'fill') + circle(p.x + side, y, 4.5, 'fill')
   })
   return ink
 }
@@ -399,20 +415,25 @@ function beadGroup(b: Bead, ink: string, hit: string, options: StringOptions): s
 }
 
 function place(
-  stack: readonly Bead[],
+  { beads, rows }: Extract<Stop, { kind: 'place' }>,
   x: number,
   y: number,
   slot: Slot,
   options: StringOptions,
   out: (Point & { id: ElementId })[],
 ): string {
-  const group = stack.length > 1 && stack.every((b) => b.mark === 'any-of')
-  const ink = stack.map((b, k) => {
-    const by = y + k * deepStep
-    out.push({ id: b.element.id, x, y: by })
-    return beadInk(b, x, by, group, slot, options)
-  })
-  const low = y + (stack.length - 1) * deepStep
+  const across = Math.max(...rows.map((row) => row.length))
+  const group = across === 1 && beads.length > 1 && beads.every((b) => b.mark === 'any-of')
+  const own = across === 1 ? slot : { ...slot, left: slot.left / across, right: slot.right / across }
+  const ink = rows.flatMap((row, k) =>
+    row.map((b, i) => {
+      const bx = across === 1 ? x : x + (2 * i - row.length + 1) * own.left * 0.94
+      const by = y + k * deepStep
+      out.push({ id: b.element.id, x: bx, y: by })
+      return beadInk(b, bx, by, group, own, options)
+    }),
+  )
+  const low = y + (rows.length - 1) * deepStep
   return ink.join('') + (group ? anyOf(x - beadWidth / 2 - 4, y - 36, x + beadWidth / 2 + 4, low + 36, 34) : '')
 }
 
@@ -504,15 +525,16 @@ function standing(stops: readonly Stop[], trace: LoadTrace, options: StringOptio
       y += 30
       area = words
     }
-    const tall = Math.max(84, stop.beads.length * 48)
-    const mid = y + tall / 2
+    const { rows } = stop
+    const level = Math.max(84, rows.length * 48)
+    const tall = level * Math.max(...rows.map((row) => row.length))
+    const mid = y + level / 2
     span(y, mid - 34, feed)
     span(mid + 34, y + tall, feed)
-    stop.beads.forEach((b, k) => {
+    rows.forEach((row, k) => {
       const x = lineX + besideX * k
-      beads.push({ id: b.element.id, x, y: mid })
       if (k > 0) {
-        const f = b.conducts ? b.feed : 'fed'
+        const f = row.every((b) => b.conducts) ? (row[0]?.feed ?? 'dead') : 'fed'
         runs.push(
           path(
             `M${num(lineX)} ${num(y + 2)}H${num(x)}V${num(mid - 34)}M${num(x)} ${num(mid + 34)}V${num(y + tall - 2)}H${num(lineX)}`,
@@ -520,9 +542,13 @@ function standing(stops: readonly Stop[], trace: LoadTrace, options: StringOptio
           ),
         )
       }
-      ink.push(uprightBead(b, x, mid, k, stop.beads.length, options))
+      row.forEach((b, i) => {
+        const by = mid + level * i
+        beads.push({ id: b.element.id, x, y: by })
+        ink.push(uprightBead(b, x, by, k, rows.length, tall === level && rows.length > 1, options))
+      })
     })
-    if (stop.beads.length > 1 && stop.beads.every((b) => b.mark === 'any-of')) {
+    if (tall === level && rows.length > 1 && stop.beads.every((b) => b.mark === 'any-of')) {
       ink.push(anyOf(lineX - 31, mid - 37, lineX + besideX * (stop.beads.length - 1) + 31, mid + 37, 31))
     }
     y += tall
@@ -566,7 +592,16 @@ function uprightPoint(stop: Extract<Stop, { kind: 'point' }>, y: number, options
   return pressable(ink, rect(0, y - 24, options.width, 48, 'hit', 4), stop, options)
 }
 
-function uprightBead(b: Bead, x: number, y: number, k: number, count: number, options: StringOptions): string {
+/** Bead `k` of `count` side by side; `grouped`: one dotted collar goes round all of them. */
+function uprightBead(
+  b: Bead,
+  x: number,
+  y: number,
+  k: number,
+  count: number,
+  grouped: boolean,
+  options: StringOptions,
+): string {
   // Signs and letters are turned back, so that they stay upright.
   const body = beadSymbol(b, options)
     .replaceAll('<g class="glyph">', '<g class="glyph" transform="rotate(-90 0 13.5)">')
@@ -577,7 +612,7 @@ function uprightBead(b: Bead, x: number, y: number, k: number, count: number, op
   const verdict = options.verdicts?.get(b.element.id)
   if (b.mark === 'load') ink += seat(x, y, 58, 74) + rect(x - 23, y - 31, 46, 62, 'load inner')
   else if (b.mark === 'must-be-closed') ink += collar(x, y, 58, 74, 'collar big')
-  else if (b.mark === 'any-of' && count === 1) ink += anyOf(x - 29, y - 37, x + 29, y + 37, 29)
+  else if (b.mark === 'any-of' && !grouped) ink += anyOf(x - 29, y - 37, x + 29, y + 37, 29)
   const wordsX = lineX + 44 + besideX * (count - 1)
   const wy = count === 1 ? y - 8 : y - (count - 1) * 24 + k * 48 - 6
   const name = textWidth(b.name, 20, 700)

@@ -76,7 +76,8 @@ test('the story is stepped by clicks and by [ and ], and the drawing follows', a
   await page.keyboard.press(']')
   await page.keyboard.press(']')
   await expect(story).toContainText(/step 4 of/)
-  expect(await drawing(page).innerHTML()).not.toBe(first)
+  // The sheet is drawn after string and dial.
+  await expect.poll(() => drawing(page).innerHTML()).not.toBe(first)
   await page.keyboard.press('[')
   await expect(story).toContainText(/step 3 of/)
 })
@@ -255,9 +256,9 @@ test('everything is reached by keys', async ({ page, hostUrl }) => {
   await page.keyboard.press('+')
   await expect(moved).not.toHaveAttribute('style', before ?? '')
   await page.keyboard.press('0')
-  // Along the string by arrows: from the first bead or point on, selecting with Enter.
+  // Along the string by arrows: from the first bead on, selecting with Enter.
   await string(page).locator('[tabindex="0"]').focus()
-  for (let i = 0; i < 3; i++) await page.keyboard.press('ArrowRight')
+  for (let i = 0; i < 2; i++) await page.keyboard.press('ArrowRight')
   await page.keyboard.press('Enter')
   await expect(page.getByLabel('Selected')).toContainText('OT')
   await expect(string(page).locator('[data-element="OT:1-2"]')).toBeFocused()
