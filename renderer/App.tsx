@@ -9,7 +9,7 @@ import './styles/string.css'
 import './styles/dialogs.css'
 import './styles/narrow.css'
 import './styles/print.css'
-import { useEffect, useMemo, useRef, useState, useSyncExternalStore } from 'react'
+import { useEffect, useLayoutEffect, useMemo, useRef, useState, useSyncExternalStore } from 'react'
 import { createStore } from 'zustand/vanilla'
 import { drawingCss } from '../core/drawing/index.ts'
 import { Bench } from './bench/Bench.tsx'
@@ -41,7 +41,9 @@ export function App({ client }: { readonly client: Client }) {
   const top = useMemo(() => {
     const memory = createMemory(localStorage, () => crypto.randomUUID(), Date.now)
     const dark = matchMedia('(prefers-color-scheme: dark)').matches
-    const store = createStore<BenchState>(() => emptyBench(memory.theme() ?? (dark ? 'dark' : 'light')))
+    const store = createStore<BenchState>(() =>
+      emptyBench(memory.theme() ?? (dark ? 'dark' : 'light'), memory.symbols()),
+    )
     return { store, actions: createActions(store, client, memory) }
   }, [client])
   const editor = useRef<Editor | null>(null)
@@ -70,7 +72,8 @@ export function App({ client }: { readonly client: Client }) {
   useEffect(() => listenToKeys(top.actions, handles), [top, handles])
   useEffect(() => listenToDrops(top.actions), [top])
 
-  useEffect(() => {
+  // Before the first paint: a dark bench does not flash white.
+  useLayoutEffect(() => {
     const follow = (bench: BenchState) => {
       document.documentElement.dataset.theme = bench.theme
       const title = bench.shown?.circuit.unit.title

@@ -5,28 +5,30 @@ import type { Actions } from './store/actions.ts'
 export function listenToKeys(actions: Actions, { editor, drawing }: Handles): () => void {
   const undo = () => editor.current?.undo()
   const redo = () => editor.current?.redo()
-  const withCtrl: Readonly<Record<string, () => void>> = {
-    s: () => void actions.save(),
-    S: actions.askName,
-    o: () => actions.openDialog({ kind: 'shelf' }),
-    z: undo,
-    Z: redo,
-    y: redo,
-  }
-  const alone: Readonly<Record<string, () => void>> = {
-    '[': () => actions.step(-1),
-    ']': () => actions.step(1),
-    '?': () => actions.openDialog({ kind: 'keys' }),
-    '+': () => drawing.current?.closer(),
-    '=': () => drawing.current?.closer(),
-    '-': () => drawing.current?.farther(),
-    '0': () => drawing.current?.fit(),
-    d: () => document.querySelector<HTMLElement>('[data-main] [aria-pressed=true]')?.focus(),
-  }
+  const withCtrl = new Map<string, () => void>([
+    ['s', () => void actions.save()],
+    ['S', actions.askName],
+    ['o', () => actions.openDialog({ kind: 'shelf' })],
+    ['z', undo],
+    ['Z', redo],
+    ['y', redo],
+  ])
+  const alone = new Map<string, () => void>([
+    ['[', () => actions.step(-1)],
+    [']', () => actions.step(1)],
+    ['?', () => actions.openDialog({ kind: 'keys' })],
+    ['Escape', () => actions.select(null)],
+    ['+', () => drawing.current?.closer()],
+    ['=', () => drawing.current?.closer()],
+    ['-', () => drawing.current?.farther()],
+    ['0', () => drawing.current?.fit()],
+    ['d', () => document.querySelector<HTMLElement>('[data-main] [aria-pressed=true]')?.focus()],
+  ])
+
   const press = (event: KeyboardEvent) => {
     if (event.defaultPrevented || event.altKey || document.querySelector('[role=dialog]')) return
     const ctrl = event.ctrlKey || event.metaKey
-    const act = ctrl ? withCtrl[event.key] : isText(event.target) ? undefined : alone[event.key]
+    const act = ctrl ? withCtrl.get(event.key) : isText(event.target) ? undefined : alone.get(event.key)
     if (!act) return
     event.preventDefault()
     act()

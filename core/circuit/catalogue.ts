@@ -4,8 +4,8 @@ import { areaKind } from './parts/area.ts'
 import { assemblyKind } from './parts/assembly.ts'
 import { beltSwitchKind } from './parts/belt-switch.ts'
 import { biasHeaterKind } from './parts/bias-heater.ts'
-import { burnerKind } from './parts/burner.ts'
 import { boardKind } from './parts/board.ts'
+import { burnerKind } from './parts/burner.ts'
 import { buttonKind } from './parts/button.ts'
 import { buzzerKind } from './parts/buzzer.ts'
 import { capacitorKind } from './parts/capacitor.ts'
@@ -54,7 +54,8 @@ import { zoneKind } from './parts/zone.ts'
 
 /**
  * Every kind of line the language knows, in the order in which a netlist is best typed: each after those it speaks of.
- * Hints and help list them so. A new kind is one file in parts/ and one line here.
+ * Hints and help list them so. A new kind is one file in parts/ and one line here, and a
+ * line in messages.ts for each problem that no other kind has.
  */
 export const catalogue: readonly Kind[] = [
   unitKind,

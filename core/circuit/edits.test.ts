@@ -148,13 +148,15 @@ describe('rename', () => {
       ],
     ],
     [
-      'an area that is called like a clause',
-      { kind: 'area', name: 'zone' },
-      'after',
+      'an area, to the word of a clause',
+      { kind: 'area', name: 'rear' },
+      'works',
       [
-        'area after "Top" 4 min  after rear',
-        'switch     DS  C-NO when door=shut and dial=timed, cool-down  area after',
-      ].map((line) => line.replace('area after "Top"', 'area after "Top"')),
+        'area works "Rear" 5 min',
+        'area zone "Top" 4 min  after works',
+        'cycle-switch CS "M and dial" turned by dial  area works',
+        'heater     H2  1900 W at 240 V   area "works"',
+      ],
     ],
     [
       'a zone, where an area is called so too',
@@ -184,16 +186,6 @@ describe('rename', () => {
         'control dial "Dial"  off, timed, "cool = down"   normally timed',
         '  chart  off  timed  "cool = down"   # from the sheet',
         'switch     DS  C-NO when door=shut and dial=timed, "cool = down"  area zone',
-      ],
-    ],
-    [
-      'the first position of a control without a label to two words',
-      { kind: 'position', control: 'door', position: 'shut' },
-      'all shut',
-      [
-        'control door         "" "all shut", open',
-        'switch     DS  C-NO when door="all shut" and dial=timed, cool-down  area zone',
-        'changeover SW  C to NO when door="all shut" else NC',
       ],
     ],
     [
@@ -233,9 +225,15 @@ describe('rename', () => {
     ['a splice to a colour', { kind: 'part', name: 'S1' }, 'toString', 'would-be-wrong'],
     ['a position to another', { kind: 'position', control: 'dial', position: 'off' }, 'timed', 'name-in-use'],
     ['a position to one with a quote', { kind: 'position', control: 'dial', position: 'off' }, 'o"ff', 'bad-position'],
+    [
+      'the first position of a line without a label to two words',
+      { kind: 'position', control: 'door', position: 'shut' },
+      'all shut',
+      'label-needed',
+    ],
     ['a tag to one with a dot', { kind: 'tag', part: 'M', tag: '4' }, 'a.b', 'bad-tag'],
     ['a tag to another', { kind: 'tag', part: 'M', tag: '4' }, '5', 'name-in-use'],
-    ['a tag that the supply gives', { kind: 'tag', part: 'supply', tag: 'L1' }, 'X', 'no-such-terminal'],
+    ['a tag that the supply gives', { kind: 'tag', part: 'supply', tag: 'L1' }, 'X', 'not-written'],
   ])('is refused: %s', (_, it, name, code) => expect(rename(dryer, it, name)).toMatchObject({ code }))
 })
 
@@ -414,9 +412,11 @@ const demos = readdirSync('schematics-demo')
   .map((f) => readFileSync(`schematics-demo/${f}`, 'utf8'))
 const text = fc.oneof(
   { weight: 1, arbitrary: fc.constantFrom(...demos) },
-  { weight: 3, arbitrary: fc.integer({ min: 1, max: 100_000 }).map((seed) => generate(seed).text) },
+  { weight: 5, arbitrary: fc.integer({ min: 1, max: 100_000 }).map((seed) => generate(seed).text) },
 )
-const runs = { numRuns: 1000, seed: 20260 }
+/** A run of a law makes one edit to three, so that each edit is made a thousand times and more. */
+const times = (numRuns: number) => ({ numRuns, seed: 20260 })
+const runs = times(1000)
 const pick = <T>(from: Iterable<T>, n: number): T | undefined => {
   const all = [...from]
   return all[n % Math.max(1, all.length)]
@@ -427,9 +427,19 @@ type Json = string | number | boolean | null | readonly Json[] | { readonly [key
 const plain = (circuit: Circuit): Json =>
   JSON.parse(
     JSON.stringify(circuit, (key, value) =>
-      key === 'at' ? undefined : value instanceof Map || value instanceof Set ? [...value] : value,
+      key === 'at'
+        ? undefined
+        : key === 'momentary'
+          ? Object.entries(value).flat()
+          : value instanceof Map || value instanceof Set
+            ? [...value]
+            : value,
     ),
   )
+/** Equal as plain data; compared as text first, which is quick. */
+function expectSame(one: unknown, other: unknown): void {
+  if (JSON.stringify(one) !== JSON.stringify(other)) expect(one).toEqual(other)
+}
 /** Every string changed, but for the ones under the keys. */
 function mapped(
   json: Json,
@@ -451,7 +461,7 @@ function keepsTheRest(before: string, edits: readonly TextEdit[], mayChange: (li
   let at = 0
   for (const line of before.split('\n').filter((one) => !mayChange(one))) {
     const found = lines.indexOf(line, at)
-    expect(found, `the line “${line}” stays`).toBeGreaterThanOrEqual(at)
+    if (found < at) throw new Error(`the line “${line}” stays`)
     at = found + 1
   }
   return after
@@ -474,6 +484,13 @@ describe('laws', { timeout: 600_000 }, () => {
       'colour',
       'd',
       'style',
+      'by',
+      'word',
+      'area',
+      'areas',
+      'after',
+      'zone',
+      'zones',
     ]
     fc.assert(
       fc.property(text, fc.nat(), fc.constantFrom('Zz9', 'area', 'when', 'opens'), (before, n, name) => {
@@ -481,26 +498,29 @@ describe('laws', { timeout: 600_000 }, () => {
         const old = pick(lines, n)
         if (!old) return
         const edits = rename(before, { kind: 'part', name: old.name }, name)
-        if (isRefusal(edits))
-          return expect([edits.code, name]).toEqual([
+        if (isRefusal(edits)) {
+          expect([edits.code, name]).toEqual([
             'would-be-wrong',
             edits.code === 'would-be-wrong' && name !== 'Zz9' ? name : '',
           ])
+          return
+        }
         const after = keepsTheRest(before, edits, has(old.name))
-        expect(comments(after)).toEqual(comments(before))
+        expectSame(comments(after), comments(before))
         const wanted = mapped(plain(readCircuit(before).circuit), (s, key, owner) => {
-          if (skip.includes(key)) return s
+          const inOwnNames = typeof owner === 'object' && owner !== null && ('minutes' in owner || 'warmsWith' in owner)
+          if (skip.includes(key) || (key === 'name' && inOwnNames)) return s
           const isElementName = key === 'name' && typeof owner === 'object' && owner !== null && 'ends' in owner
-          const dotted = new RegExp(`(^|[~-])${old.name}(?=[.:])`, 'g')
+          const dotted = new RegExp(`(^|[~-])${old.name}(?=[.:]|-belt$)`, 'g')
           const renamed = s.replace(dotted, `$1${name}`)
           return !isElementName && renamed === old.name ? name : renamed
         })
-        expect(plain(readCircuit(after).circuit)).toEqual(wanted)
+        expectSame(plain(readCircuit(after).circuit), wanted)
         expect(done(after, rename(after, { kind: 'part', name }, old.name)).replaceAll('"', '')).toBe(
           before.replaceAll('"', ''),
         )
       }),
-      runs,
+      times(500),
     )
   })
 
@@ -517,17 +537,22 @@ describe('laws', { timeout: 600_000 }, () => {
           const old = control && pick(control.positions, m)
           if (!control || old === undefined) return
           const edits = rename(before, { kind: 'position', control: control.name, position: old }, name)
+          if (isRefusal(edits) && edits.code === 'label-needed') return
+          if (isRefusal(edits) && /^(\d+ ?[CF]|lit|open)$/.test(old)) {
+            expect(edits.code).toBe('would-change-more')
+            return
+          }
           const after = keepsTheRest(before, isRefusal(edits) ? [] : edits, (line) => line.includes(old))
           expect(isRefusal(edits) && edits.code).toBe(false)
-          expect(comments(after)).toEqual(comments(before))
+          expectSame(comments(after), comments(before))
           const wanted = mapped(plain(circuit), (s, key, owner) => {
             const of = typeof owner === 'object' && owner !== null && 'of' in owner ? owner : undefined
             const own =
               typeof owner === 'object' && owner !== null && 'positions' in owner && 'name' in owner ? owner.name : ''
             if (key === 'in' && of?.of === control.name && s === old) return name
-            return (key === 'positions' || key === 'normally') && own === control.name && s === old ? name : s
+            return ['positions', 'normally', 'momentary'].includes(key) && own === control.name && s === old ? name : s
           })
-          expect(plain(readCircuit(after).circuit)).toEqual(wanted)
+          expectSame(plain(readCircuit(after).circuit), wanted)
         },
       ),
       runs,
@@ -547,12 +572,19 @@ describe('laws', { timeout: 600_000 }, () => {
         )
         if (!old) return
         const edits = rename(before, { kind: old[0], name: old[1] }, name)
-        if (isRefusal(edits)) return expect(name).not.toBe('Zz9')
+        if (isRefusal(edits)) {
+          expect(name).not.toBe('Zz9')
+          return
+        }
         const after = keepsTheRest(before, edits, has(old[1]))
-        const wanted = mapped(plain(circuit), (s, key) =>
-          ['area', 'zone', 'after', 'areas', 'zones', 'name'].includes(key) && s === old[1] ? name : s,
+        const isOwn = (owner: Json) =>
+          typeof owner === 'object' && owner !== null && (old[0] === 'area' ? 'minutes' : 'warmsWith') in owner
+        const wanted = mapped(plain(circuit), (s, key, owner) =>
+          s === old[1] && ([old[0], `${old[0]}s`, 'after'].includes(key) || (key === 'name' && isOwn(owner)))
+            ? name
+            : s,
         )
-        expect(plain(readCircuit(after).circuit)).toEqual(wanted)
+        expectSame(plain(readCircuit(after).circuit), wanted)
       }),
       runs,
     )
@@ -569,15 +601,16 @@ describe('laws', { timeout: 600_000 }, () => {
         if (terminal === undefined) return
         const [part = '', old = ''] = terminal.split('.')
         const edits = rename(before, { kind: 'tag', part, tag: old }, tag)
+        if (isRefusal(edits) && edits.code === 'label-needed') return
         if (isRefusal(edits)) throw new Error(`${terminal}: ${edits.message}`)
         const after = keepsTheRest(before, edits, (line) => has(part)(line) || line.startsWith('  '))
         const now = readCircuit(after).circuit
         const rename1 = (t: string) => (t === terminal ? `${part}.${tag}` : t)
-        expect([...now.terminals].toSorted()).toEqual([...circuit.terminals].map(rename1).toSorted())
+        expectSame([...now.terminals].toSorted(), [...circuit.terminals].map(rename1).toSorted())
         expect([...now.elements.values()].map((e) => [e.part, e.role, e.ends, e.laws])).toEqual(
           [...circuit.elements.values()].map((e) => [e.part, e.role, e.ends.map(rename1), e.laws]),
         )
-        expect(comments(after)).toEqual(comments(before))
+        expectSame(comments(after), comments(before))
       }),
       runs,
     )
@@ -594,7 +627,10 @@ describe('laws', { timeout: 600_000 }, () => {
         )
         if (part === undefined) return
         const edits = removePart(before, part)
-        if (isRefusal(edits)) return expect(edits.code).toBe('spoken-of')
+        if (isRefusal(edits)) {
+          expect(edits.code).toBe('spoken-of')
+          return
+        }
         removed++
         const own = study(before).lines.find((line) => line.name === part)?.statement
         const after = keepsTheRest(
@@ -607,8 +643,15 @@ describe('laws', { timeout: 600_000 }, () => {
         expect(left.parts.has(part)).toBe(false)
         for (const line of now.lines) {
           for (const ref of line.references) {
+            // A tag of another part may be spelt as the part was called.
             const said =
-              ref.kind === 'name' ? ref.name : ref.kind === 'place' ? ref.word : ref.kind === 'tag' ? ref.tag : ref.of
+              ref.kind === 'name'
+                ? ref.name
+                : ref.kind === 'place'
+                  ? ref.word
+                  : ref.kind === 'tag'
+                    ? `${ref.part}.${ref.tag}`
+                    : ref.of
             expect(said === part || said.startsWith(`${part}.`)).toBe(false)
           }
         }
@@ -616,7 +659,7 @@ describe('laws', { timeout: 600_000 }, () => {
           [...one.elements.values()]
             .filter((e) => e.part !== part && e.role !== 'wire')
             .map((e) => [e.id, e.ends, e.laws])
-        expect(others(left)).toEqual(others(circuit))
+        expectSame(others(left), others(circuit))
         const wiresApart = (one: Circuit) =>
           new Set(
             [...one.elements.values()]
@@ -649,12 +692,11 @@ describe('laws', { timeout: 600_000 }, () => {
         })
         if (isRefusal(edits)) throw new Error(edits.message)
         const after = keepsTheRest(before, edits, () => false)
-        expect(
-          [...readCircuit(after).circuit.parts.keys()].filter((p) => !readCircuit(before).circuit.parts.has(p)),
-        ).toEqual(['Zz9'])
+        const old = readCircuit(before).circuit.parts
+        expect([...readCircuit(after).circuit.parts.keys()].filter((p) => !old.has(p))).toEqual(['Zz9'])
         expect(done(after, removePart(after, 'Zz9'))).toBe(before)
       }),
-      runs,
+      times(500),
     )
   })
 
@@ -683,30 +725,36 @@ describe('laws', { timeout: 600_000 }, () => {
         if (isRefusal(deleted)) throw new Error(`${wire.id}: ${deleted.message}`)
         const line = study(before).lines.find((l) => l.wires.some((w) => w.id === wire.id))?.statement.line
         const own = (one: string) => one === before.slice(line?.from, line?.to)
-        expect(ids(keepsTheRest(before, deleted, own))).toEqual(without(old, key))
+        expectSame(ids(keepsTheRest(before, deleted, own)), without(old, key))
 
         const end = wire.ends[first ? 0 : 1]
         const change = moveWireEnd(before, wire.id, end, to)
-        if (isRefusal(change)) return expect(['same-terminal', 'wired-already']).toContain(change.code)
-        if (to === end) return expect(change).toEqual([])
+        if (isRefusal(change)) {
+          expect(['same-terminal', 'wired-already']).toContain(change.code)
+          return
+        }
+        if (to === end) {
+          expect(change).toEqual([])
+          return
+        }
         moved++
         const id = [to, wire.ends[first ? 1 : 0]].toSorted().join('~')
         const after = keepsTheRest(before, change, own)
         expect(ids(after).map(([one]) => one)).toEqual([...without(old, key).map(([one]) => one), id].toSorted())
-        expect(without(ids(after), id)).toEqual(without(old, key))
-        expect(ids(after).find(([one]) => one === id)?.[1]).toEqual(wire.wire)
+        expectSame(without(ids(after), id), without(old, key))
+        expectSame(ids(after).find(([one]) => one === id)?.[1], wire.wire)
 
         const added = addWire(before, end, to, { colour: 'VT' })
         if (!isRefusal(added)) {
           const one = [end, to].toSorted().join('~')
           const more = ids(keepsTheRest(before, added, () => false))
-          expect(without(more, one)).toEqual(old)
+          expectSame(without(more, one), old)
           expect(more.find(([id]) => id === one)?.[1]).toEqual({ colour: 'VT' })
         }
       }),
-      runs,
+      times(400),
     )
-    expect(moved).toBeGreaterThan(800)
+    expect(moved).toBeGreaterThan(300)
   })
 
   it('a cell set is the only one that changes', () => {
@@ -718,7 +766,12 @@ describe('laws', { timeout: 600_000 }, () => {
           n,
         )
         const dial = contact?.laws[0]?.when[0]?.[0]?.of
-        const position = dial === undefined ? undefined : pick(circuit.controls.get(dial)?.positions ?? [], m)
+        const oneControl = contact?.laws.every((l) => l.when.every((c) => c.every((x) => x.of === dial)))
+        const isTurnedBy = new RegExp(`${contact?.part} [^\\n]*turned by ${dial}`).test(before)
+        const position =
+          dial === undefined || !oneControl || !isTurnedBy
+            ? undefined
+            : pick(circuit.controls.get(dial)?.positions ?? [], m)
         if (!contact || position === undefined) return
         const edits = setChartCell(before, contact.part, contact.name, position, cell)
         if (isRefusal(edits)) throw new Error(`${contact.id} at ${position}: ${edits.message}`)
@@ -731,7 +784,8 @@ describe('laws', { timeout: 600_000 }, () => {
                 )
               : [],
           )
-        expect(closed(after)).toEqual(
+        expectSame(
+          closed(after),
           closed(circuit).map(([id, p, is]) => [id, p, id === contact.id && p === position ? cell === 'x' : is]),
         )
       }),
@@ -760,8 +814,8 @@ describe('laws', { timeout: 600_000 }, () => {
         expect(after).toContain(change?.value)
         const others = (one: Circuit) =>
           [...one.elements.values()].filter((e) => e.part !== part.name).map(({ at: _, ...e }) => e)
-        expect(others(readCircuit(after).circuit)).toEqual(others(circuit))
-        expect(comments(after)).toEqual(comments(before))
+        expectSame(others(readCircuit(after).circuit), others(circuit))
+        expectSame(comments(after), comments(before))
       }),
       runs,
     )

@@ -25,7 +25,7 @@ import {
 import { catalogue } from './catalogue.ts'
 import { tagOf } from './forms.ts'
 import type { Clauses, LineForm, Teller } from './kind.ts'
-import type { ElementId, TerminalId } from './model.ts'
+import type { Circuit, ElementId, TerminalId } from './model.ts'
 import { type Refusal, type RefusalCode, type RefusalWords, refusal } from './refusals.ts'
 import { type ReadStatement, type Reference, type Study, study } from './study.ts'
 
@@ -65,21 +65,28 @@ function renameName(read: Study, kind: string, old: string, name: string): Edite
   if (read.lines.some((line) => inNames(line) && line.name === name)) return refuse('name-in-use', owner.nameAt, name)
   if (name === old) return []
   const edits = collector(read.text)
+  const isTerminal = read.reading.circuit.terminals.has(old)
   edits.put(owner.nameAt, name)
   for (const line of read.lines) {
     const written = wordIn(line, name)
     for (const ref of line.references) {
       if (ref.kind === 'name' && ref.names === names && ref.name === old) edits.put(ref.at, written)
       if (names !== 'shared') continue
-      if (ref.kind === 'state' && ref.of !== old) continue
+      if (ref.kind === 'name' && ref.names === names && isBesides(ref.name, old)) {
+        edits.put(prefixAt(read.text, ref.at, old), name)
+      }
       if (ref.kind === 'place') {
         if (ref.word === old) edits.put(ref.at, written)
         else if (ref.word.startsWith(`${old}.`)) edits.put(prefixAt(read.text, ref.at, old), name)
       }
-      if (ref.kind === 'tag' && (ref.tag === old || ref.tag.startsWith(`${old}.`))) {
+      if (ref.kind === 'tag' && ((isTerminal && ref.tag === old) || ref.tag.startsWith(`${old}.`))) {
         for (const token of tokensOf(line.statement)) {
           edits.rewrite(token, (tag) =>
-            tag === old ? name : tag.startsWith(`${old}.`) ? `${name}${tag.slice(old.length)}` : undefined,
+            isTerminal && tag === old
+              ? name
+              : tag.startsWith(`${old}.`)
+                ? `${name}${tag.slice(old.length)}`
+                : undefined,
           )
         }
       }
@@ -87,6 +94,9 @@ function renameName(read: Study, kind: string, old: string, name: string): Edite
   }
   return edits.all()
 }
+
+/** What a line brings besides the thing it is about is called by both: `drum-belt`, `M:overload`. No name has such marks. */
+const isBesides = (name: string, owner: string): boolean => name.startsWith(`${owner}-`) || name.startsWith(`${owner}:`)
 
 /** Where the name stands at the beginning of a place, which may be in quotes. */
 function prefixAt(text: string, { from }: Span, name: string): Span {
@@ -104,14 +114,12 @@ function renamePosition(read: Study, control: string, old: string, name: string)
   const edits = collector(read.text)
   const { tokens } = owner.statement.line
   const [, , third] = tokens
-  const label = third?.kind === 'string' ? 3 : 2
-  const own = tokens.slice(label).filter((t) => t.text === old && !isClauseWord(owner, t))
+  const own = tokens.slice(third?.kind === 'string' ? 3 : 2).filter((t) => t.text === old && !isClauseWord(owner, t))
   const [first] = own
   if (!first) return refuse('not-written', owner.nameAt, old)
   for (const token of own) edits.put(token, wordIn(owner, name))
-  // Words in quotes right behind the name would be the label.
-  if (first === third && wordIn(owner, name) !== name)
-    edits.put({ from: first.from, to: first.to }, `"" ${wordIn(owner, name)}`)
+  // Words in quotes that stand before any label would be the label.
+  if (first === third && wordIn(owner, name) !== name) return refuse('label-needed', owner.nameAt, name)
   for (const line of read.lines) {
     for (const ref of line.references) {
       if (ref.kind === 'state' && ref.of === control && ref.state === old) edits.put(ref.at, wordIn(line, name))
@@ -126,8 +134,44 @@ function renamePosition(read: Study, control: string, old: string, name: string)
       }
     }
   }
-  return edits.all()
+  // Kinds that look positions up on their own tell of those that they no longer find.
+  for (const { from, to } of missedAfter(read, edits.all(), old)) {
+    const line = read.lines.find(({ statement }) => within({ from, to }, spanOf(statement)))
+    if (line) edits.put({ from, to }, wordIn(line, name))
+  }
+  const after = study(applyEdits(read.text, edits.all())).reading.circuit
+  // A position that says something by its name, such as how hot, cannot have another.
+  const same = said(read.reading.circuit, control, old, name) === said(after, control, old, name)
+  return same ? edits.all() : refuse('would-change-more', owner.nameAt)
 }
+
+/** Where words are told of, once the edits are made, that speak of the old name; as places in the text before. */
+function missedAfter(read: Study, edits: readonly TextEdit[], old: string): readonly Span[] {
+  const after = applyEdits(read.text, edits)
+  const shiftAt = (at: number): number => {
+    let shift = 0
+    for (const e of edits) if (e.from + shift < at) shift += e.insert.length - (e.to - e.from)
+    return shift
+  }
+  return study(after).reading.problems.flatMap(({ from, to }) => {
+    const words = after.slice(from, to)
+    if (words !== old && words !== `"${old}"`) return []
+    const shift = shiftAt(from)
+    return [{ from: from - shift, to: to - shift }]
+  })
+}
+
+/** All that a circuit says, without places in the text, and with the position by its new name. */
+const said = (circuit: Circuit, control: string, old: string, name: string): string =>
+  JSON.stringify(circuit, function (this: Readonly<Record<string, unknown>>, key, value) {
+    if (key === 'at') return undefined
+    if (value instanceof Map || value instanceof Set) return [...value]
+    const own = ['positions', 'normally', 'momentary'].includes(key) && this.name === control
+    if (!own && !(key === 'in' && this.of === control)) return value
+    const renamed = (p: string) => (p === old ? name : p)
+    if (key === 'momentary') return Object.entries<string>(value).flat().map(renamed)
+    return Array.isArray(value) ? value.map(renamed) : renamed(value)
+  })
 
 const isChart = ({ line }: Statement): boolean => line.tokens[0]?.text === 'chart'
 
@@ -170,6 +214,7 @@ function renameTag(read: Study, part: string, old: string, tag: string): Edited 
     if (splitTags(token.text) || tagOf(token) !== old || token.kind === 'string') continue
     const probe = study(applyEdits(read.text, replaceToken(token, written))).reading.circuit
     if (probe.terminals.has(`${part}.${tag}`)) edits.put(token, written)
+    else if (written !== tag && token === own[2]) return refuse('label-needed', owner.nameAt, tag)
   }
   if (edits.all().length === 0) {
     const behind = own[2]?.kind === 'string' ? own[2] : own[1]
@@ -233,6 +278,7 @@ export function removePart(text: string, name: string): Edited {
   const owner = read.lines.find((line) => line.kind.named === 'shared' && line.name === name)
   if (!owner) return refuse('no-such-thing', undefined, 'part', name)
   const isIts = (word: string): boolean => word === name || word.startsWith(`${name}.`)
+  const isTerminal = read.reading.circuit.terminals.has(name)
   const edits = collector(text)
   for (const edit of removeLines(read.netlist, spanOf(owner.statement))) edits.put(edit, edit.insert)
   for (const line of read.lines) {
@@ -245,8 +291,9 @@ export function removePart(text: string, name: string): Edited {
       else edits.line(line.statement.line, after)
     }
     for (const ref of line.references) {
-      if (ref.kind === 'tag' && isIts(ref.tag)) return refuse('spoken-of', ref.at, name)
-      if (ref.kind === 'state' && ref.of === name) return refuse('spoken-of', ref.at, name)
+      if (ref.kind === 'tag' && isIts(ref.tag) && (isTerminal || ref.tag !== name))
+        return refuse('spoken-of', ref.at, name)
+      if (ref.kind === 'state' && (ref.of === name || isBesides(ref.of, name))) return refuse('spoken-of', ref.at, name)
       if (ref.kind !== 'name' || ref.names !== 'shared' || ref.name !== name) continue
       const cut = cutOf(line, ref.at)
       if (!cut) return refuse('spoken-of', ref.at, name)
@@ -533,7 +580,7 @@ function withoutPlace(text: string, at: number, isRun: boolean): string {
   const [place, previous, next] = [tokens[index], tokens[index - 1], tokens[index + 1]]
   if (!place || !previous) return text
   const cut = (from: number, to: number) => text.slice(0, from) + text.slice(to)
-  if (!isRun) return cut(previous.to, place.to)
+  if (!isRun) return index === 1 && next ? cut(place.from, next.from) : cut(previous.to, place.to)
   if (next?.kind !== '>') {
     // The last: with the arrow before it, and the colour between.
     const arrow = tokens.slice(0, index).findLastIndex((token) => token.kind === '>')
@@ -645,7 +692,7 @@ function stretches(line: Line, form: LineForm): readonly Stretch[] {
       token.kind === 'word' && Object.hasOwn(form.clauses, token.text) ? form.clauses[token.text] : undefined
     if (clause) {
       at.next()
-      clause.read(placeIn(at, form))
+      clause.read(placeIn(at, form, token.text))
       found.push({ kind: 'clause', word: token.text, from, to: endBefore(line, at) })
       continue
     }
@@ -656,7 +703,8 @@ function stretches(line: Line, form: LineForm): readonly Stretch[] {
   return found
 }
 
-const placeIn = (at: Cursor, form: { readonly clauses: Clauses }, teller: Teller = deaf()) => ({
+const placeIn = (at: Cursor, form: { readonly clauses: Clauses }, clause: string, teller: Teller = deaf()) => ({
+  clause,
   cursor: at,
   teller,
   beginsClause: (token: Token) => token.kind === 'word' && Object.hasOwn(form.clauses, token.text),
@@ -672,7 +720,7 @@ function endBefore({ tokens }: Line, at: Cursor): number {
 function takesAll(form: LineForm, clause: string, tokens: readonly Token[]): boolean {
   const at = cursor({ tokens, from: 0 })
   const teller = deaf()
-  return form.clauses[clause]?.read(placeIn(at, form, teller)) !== undefined && at.done && teller.problems === 0
+  return form.clauses[clause]?.read(placeIn(at, form, clause, teller)) !== undefined && at.done && teller.problems === 0
 }
 
 // Edits.

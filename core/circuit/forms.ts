@@ -1,6 +1,7 @@
-import { type Cursor, isProblem, type Quantity, type QuantityName, splitTags } from '../netlist/index.ts'
+import { type Cursor, isProblem, number, type Quantity, type QuantityName, splitTags } from '../netlist/index.ts'
 import type { Token } from '../netlist/tree.ts'
 import type { Condition, Teller, Word } from './kind.ts'
+import { withArticle } from './messages.ts'
 import type { Temperature } from './model.ts'
 import { canBe, quantityText } from './range.ts'
 
@@ -8,11 +9,15 @@ import { canBe, quantityText } from './range.ts'
 export interface ClauseForm<T = unknown> {
   /** What stands after the word, for hints: `68 C`, `a zone`. */
   readonly form: string
+  /** What it measures. */
+  readonly quantity?: QuantityName
   read(at: Place): T | undefined
 }
 
 /** Where in a line a form is read. */
 export interface Place {
+  /** The word that the form follows. */
+  readonly clause: string
   readonly cursor: Cursor
   readonly teller: Teller
   /** Whether the token is a word that begins a clause of this line, and so no name unless it is in quotes. */
@@ -21,9 +26,9 @@ export interface Place {
 
 const form = <T>(text: string, read: (at: Place) => T | undefined): ClauseForm<T> => ({ form: text, read })
 
-function missing({ cursor, teller }: Place, what: string): undefined {
+function missing({ clause, cursor, teller }: Place, what: string): undefined {
   const found = cursor.peek()
-  teller.tell('clause-incomplete', found ?? cursor.span, found?.text, what)
+  teller.tell('clause-incomplete', found ?? cursor.span, clause, found?.text, what)
 }
 
 /** The word or the quoted words that come next, if they can be a name. */
@@ -34,10 +39,14 @@ function takeName({ cursor, beginsClause }: Place): Word | undefined {
   return { text: token.text, at: { from: token.from, to: token.to } }
 }
 
+/** Goes past the word that stands where one of the language's own should: it is no second mistake. */
+function skipSlip({ cursor, beginsClause }: Place): undefined {
+  const token = cursor.peek()
+  if (token?.kind === 'word' && /^[a-z]+$/i.test(token.text) && !beginsClause(token)) cursor.next()
+}
+
 /** Words that must follow; true when all did. Stands behind those that did. */
 const takeWords = ({ cursor }: Place, words: readonly string[]): boolean => words.every((w) => cursor.takeWord(w))
-
-const withArticle = (what: string): string => `${/^[aeiou]/.test(what) ? 'an' : 'a'} ${what}`
 
 /** A word of the line's own: a position. */
 export const wordForm = (what: string): ClauseForm<Word> =>
@@ -88,7 +97,11 @@ export const textForm = (example: string): ClauseForm<string> =>
 
 /** A word that says all by itself, or with the words that must follow it: `springs back`. */
 export const flagForm = (...words: readonly string[]): ClauseForm<true> =>
-  form(words.join(' '), (at) => (takeWords(at, words) ? true : missing(at, `\`${words.join(' ')}\``)))
+  form(words.join(' '), (at) => {
+    if (takeWords(at, words)) return true
+    missing(at, `\`${words.join(' ')}\``)
+    return skipSlip(at)
+  })
 
 /** One of several phrases: `at speed`, `at rest`. */
 export const phraseForm = <const P extends string>(...phrases: readonly P[]): ClauseForm<P> =>
@@ -103,21 +116,30 @@ export const phraseForm = <const P extends string>(...phrases: readonly P[]): Cl
     const found = phrases.find((phrase) => fits(phrase) === phrase.split(' ').length)
     // Words of a phrase that breaks off are no mistakes of their own.
     for (let taken = Math.max(...phrases.map(fits)); taken > 0; taken--) cursor.next()
-    return found ?? missing(at, phrases.map((p) => `\`${p}\``).join(' or '))
+    if (found !== undefined) return found
+    missing(at, phrases.map((p) => `\`${p}\``).join(' or '))
+    return skipSlip(at)
   })
 
-/** A small word, then a name: `by dial`. */
+/** A small word, then a name: `by dial`. A name without the word is told, and taken. */
 export const phraseThenNameForm = (lead: string, what: string): ClauseForm<Word> =>
   form(`${lead} ${withArticle(what)}`, (at) => {
-    if (!takeWords(at, [lead])) return missing(at, `\`${lead}\` and the name of ${withArticle(what)}`)
-    return takeName(at) ?? missing(at, `the name of ${withArticle(what)}`)
+    const name = `the name of ${withArticle(what)}`
+    if (takeWords(at, [lead])) return takeName(at) ?? missing(at, name)
+    missing(at, `\`${lead}\` and ${name}`)
+    return takeName(at)
   })
 
-/** A small word, then names with commas between: `with H1, H2`. What stands before a missing one is kept. */
+/** A small word, then names with commas between: `with H1, H2`. What stands before a missing one is taken. */
 export const listForm = (lead: string, what: string): ClauseForm<readonly Word[]> =>
   form(`${lead} ${withArticle(what)}`, (at) => {
-    if (!takeWords(at, [lead])) return missing(at, `\`${lead}\` and the name of ${withArticle(what)}`)
-    const names = namesWithCommas(at, `the name of ${withArticle(what)}`)
+    const name = `the name of ${withArticle(what)}`
+    if (!takeWords(at, [lead])) {
+      missing(at, `\`${lead}\` and ${name}`)
+      const next = at.cursor.peek()
+      if (!next || at.beginsClause(next)) return undefined
+    }
+    const names = namesWithCommas(at, name)
     return names.length > 0 ? names : undefined
   })
 
@@ -186,8 +208,11 @@ export const namesForm = (what: string): ClauseForm<readonly Word[]> =>
   })
 
 /** A quantity of one kind: `15 A`. */
-export const measureForm = (quantity: QuantityName, example: string): ClauseForm<Quantity> =>
-  form(example, (at) => takeMeasure(at, quantity, example))
+export const measureForm = (quantity: QuantityName, example: string): ClauseForm<Quantity> => ({
+  form: example,
+  quantity,
+  read: (at) => takeMeasure(at, quantity, example),
+})
 
 function takeMeasure(at: Place, quantity: QuantityName, example: string): Quantity | undefined {
   const { cursor, teller } = at
@@ -199,8 +224,8 @@ function takeMeasure(at: Place, quantity: QuantityName, example: string): Quanti
       'wrong-quantity',
       read,
       quantityAsTyped(read),
-      [`${quantityText(quantity)}: ${example}`],
       [],
+      [`${quantityText(quantity)} such as ${example}`],
     )
   }
   if (!canBe(read)) return void teller.tell('impossible-value', read, quantityAsTyped(read))
@@ -209,10 +234,14 @@ function takeMeasure(at: Place, quantity: QuantityName, example: string): Quanti
 
 export const quantityAsTyped = ({ value, unit }: Quantity): string => `${value} ${unit}`
 
-export const temperatureForm: ClauseForm<Temperature> = form('68 C', (at) => {
-  const read = takeMeasure(at, 'celsius', '68 C')
-  return read && { value: read.value, unit: read.unit === 'F' ? 'F' : 'C' }
-})
+export const temperatureForm: ClauseForm<Temperature> = {
+  form: '68 C',
+  quantity: 'celsius',
+  read(at) {
+    const read = takeMeasure(at, 'celsius', '68 C')
+    return read && { value: read.value, unit: read.unit === 'F' ? 'F' : 'C' }
+  },
+}
 
 /** A difference of temperatures, in °C: `12 C`, `20 F`. */
 export const differenceForm = (example: string): ClauseForm<number> =>
@@ -225,7 +254,10 @@ export const differenceForm = (example: string): ClauseForm<number> =>
 
 /** `from 60 %`: the share of its rated current from which a load works. */
 export const worksFromForm: ClauseForm<number> = form('from 60 %', (at) => {
-  if (!takeWords(at, ['from'])) return missing(at, '`from` and a share such as 60 %')
+  if (!takeWords(at, ['from'])) {
+    missing(at, '`from` and a share such as 60 %')
+    if (number(at.cursor.peek()?.text ?? '') === undefined) return undefined
+  }
   return takeMeasure(at, 'share', '60 %')?.si
 })
 
@@ -272,9 +304,14 @@ export const conditionForm: ClauseForm<Condition> = form('door=shut', (at) => {
   const clauses: { of: Word; states: readonly Word[] }[] = []
   do {
     const of = takeName(at)
-    if (!of || !at.cursor.takeMark('=')) {
-      missing(at, of ? `\`=\` and a state of ${of.text}` : 'a condition such as `door=shut`')
+    if (!of) {
+      missing(at, 'a condition such as `door=shut`')
       break
+    }
+    if (!at.cursor.takeMark('=')) {
+      missing(at, `\`=\` and a state of ${of.text}`)
+      const next = at.cursor.peek()
+      if (!next || at.beginsClause(next)) break
     }
     const states = namesWithCommas(at, `a state of ${of.text}`)
     if (states.length === 0) break

@@ -21,6 +21,20 @@ import { holds } from './test.ts'
 /** The names that lines claim, by the word of the line, so that any line may speak of any other. */
 export type Claimed = ReadonlyMap<string, ReadonlySet<string>>
 
+/** More names than this are not compared with one that is not known: it bounds the work on a long text full of slips. */
+const MOST_NAMES = 500
+
+function someOf(...lists: readonly Iterable<string>[]): readonly string[] {
+  const names: string[] = []
+  for (const list of lists) {
+    for (const name of list) {
+      if (names.length >= MOST_NAMES) return names
+      names.push(name)
+    }
+  }
+  return names
+}
+
 /** A circuit that grows line by line. */
 export interface Gathering {
   /** `within`: the assembly that the line is indented under. */
@@ -55,9 +69,9 @@ export function gather(claimed: Claimed, lost: ReadonlySet<string>, tell: Tell):
   const missing = (
     code: 'unknown-control' | 'unknown-part' | 'unknown-motor' | 'unknown-place',
     { text, at }: Word,
-    known: Iterable<string>,
+    ...known: readonly Iterable<string>[]
   ): undefined => {
-    if (!explained.has(text)) tell(code, at, text, [...known])
+    if (!explained.has(text)) tell(code, at, text, someOf(...known))
   }
 
   const terminalOf = (word: Word): TerminalId | undefined => {
@@ -74,7 +88,7 @@ export function gather(claimed: Claimed, lost: ReadonlySet<string>, tell: Tell):
       return void tell('no-supply', word.at)
     }
     if (!part) {
-      if (dot <= 0) return missing('unknown-place', word, [...terminals, ...parts.keys()])
+      if (dot <= 0) return missing('unknown-place', word, terminals, parts.keys())
       return missing('unknown-part', { text: owner, at: word.at }, parts.keys())
     }
     if (tag === '' && part.terminals.length > 0) return void tell('terminal-needed', word.at, owner, part.terminals)
@@ -86,8 +100,8 @@ export function gather(claimed: Claimed, lost: ReadonlySet<string>, tell: Tell):
     const known = controls.get(of.text)?.positions ?? actors.get(of.text)?.states
     if (known) {
       for (const s of states) if (!known.includes(s.text)) tell('unknown-position', s.at, of.text, s.text, known)
-    } else if (parts.has(of.text)) tell('no-states', of.at, of.text, [...controls.keys(), ...actors.keys()])
-    else missing('unknown-control', of, [...controls.keys(), ...actors.keys()])
+    } else if (parts.has(of.text)) tell('no-states', of.at, of.text, someOf(controls.keys(), actors.keys()))
+    else missing('unknown-control', of, controls.keys(), actors.keys())
   }
 
   const context: Context = {
@@ -116,6 +130,8 @@ export function gather(claimed: Claimed, lost: ReadonlySet<string>, tell: Tell):
       for (const e of own) {
         if (e.ends[0] === e.ends[1]) tell('same-tags', e.at, e.id, e.ends[0])
         else if (kept.has(e.id) || elements.has(e.id)) tell('element-twice', e.at, it.name, e.name)
+        // A secondary stands behind its primary: what was told of that one explains both.
+        else if (e.coupled && !kept.has(e.coupled.primary)) continue
         else kept.set(e.id, whole(e, kept))
       }
       for (const e of kept.values()) elements.set(e.id, e)
@@ -178,7 +194,7 @@ export function gather(claimed: Claimed, lost: ReadonlySet<string>, tell: Tell):
     findName(kind, { text, at }) {
       const known = claimed.get(kind) ?? new Set()
       if (known.has(text)) return text
-      if (!explained.has(text)) tell(`unknown-${kind}`, at, text, [...known])
+      if (!explained.has(text)) tell(`unknown-${kind}`, at, text, someOf(known))
       return undefined
     },
     isMover: (name) => controls.has(name) || actors.has(name),

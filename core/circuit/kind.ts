@@ -27,7 +27,7 @@ export interface KindForm<C extends Clauses, R extends Children> extends LineFor
   readonly word: string
   /** What a person calls it: `Thermostat`. */
   readonly title: string
-  /** A line that shows its form, for hints and help; it is read by a test. */
+  /** Lines that show its form, for help. Those of the whole catalogue are one circuit, which a test reads. */
   readonly example: string
   /**
    * `shared`: its name must differ from those of all parts, controls, drives and airflows, since conditions speak of all

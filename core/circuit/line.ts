@@ -106,7 +106,7 @@ function flatten(
       const at = { from: under.line.tokens[0]?.from ?? under.line.from, to: under.line.to }
       teller.tell('indented-too-far', at, line.line.tokens[0]?.text ?? '')
     }
-    return [line, ...flatten(line.children, takes, teller)]
+    return [{ ...line, children: [] }, ...flatten(line.children, takes, teller)]
   })
 }
 
@@ -121,20 +121,24 @@ function sayLine<C extends Clauses>(
   const first = at.next()
   const word = first?.text ?? ''
   const head: Span = { from: first?.from ?? line.from, to: line.tokens.at(-1)?.to ?? line.to }
-  const place: Place = { cursor: at, teller, beginsClause: (token) => clauseOf(form, token) !== undefined }
-  const name = named ? takeName(place, word) : { text: '', at: head }
+  const place = { cursor: at, teller, beginsClause: (token: Token) => clauseOf(form, token) !== undefined }
+  const name = named ? takeName({ ...place, clause: word }) : { text: '', at: head }
   if (!name) return undefined
 
-  let label = named && form.bare ? (at.takeString() ?? '') : ''
+  let label = ''
   const tags: Tags[] = []
   const bare: Token[] = []
   const ratings: Rating[] = []
   const clauses: Record<string, unknown> = {}
-  for (let token = at.peek(); token; token = at.peek()) {
+  let last: Token | undefined
+  let strayed = false
+  for (let token = at.peek(); token; last = token, token = at.peek()) {
+    const wasStray = strayed
+    strayed = false
     const clause = clauseOf(form, token)
     if (clause) {
       at.next()
-      const value = clause.read(place)
+      const value = clause.read({ ...place, clause: token.text })
       if (Object.hasOwn(clauses, token.text)) teller.tell('clause-twice', token, token.text)
       else if (value !== undefined) clauses[token.text] = value
       continue
@@ -145,14 +149,16 @@ function sayLine<C extends Clauses>(
       tags.push({ pair, at: { from: token.from, to: token.to } })
     } else if (takeRating(at, form, ratings, teller)) {
       // A rating, or a problem with one.
-    } else if (form.bare) {
+    } else if (form.bare && !(named && label === '' && token.kind === 'string' && last?.kind !== ',')) {
       at.next()
       bare.push(token)
     } else {
       const text = at.takeString()
       if (text === undefined) {
         at.next()
-        teller.tell('unknown-word', token, token.text, form.tags === true, Object.keys(form.clauses))
+        // What follows a word that is not understood belongs to it.
+        if (!wasStray) teller.tell('unknown-word', token, token.text, form.tags === true, Object.keys(form.clauses))
+        strayed = true
       } else if (label !== '') teller.tell('label-twice', token, text)
       else label = text
     }
@@ -176,7 +182,7 @@ function clauseOf<C extends Clauses>({ clauses }: LineForm<C>, token: Token) {
   return token.kind === 'word' && Object.hasOwn(clauses, token.text) ? clauses[token.text] : undefined
 }
 
-function takeName({ cursor: at, beginsClause, teller }: Place, word: string): Word | undefined {
+function takeName({ clause: word, cursor: at, beginsClause, teller }: Place): Word | undefined {
   const token = at.peek()
   if (!token || token.kind === 'string' || beginsClause(token)) {
     teller.tell('no-name', token ?? at.span, word, undefined)
@@ -202,7 +208,8 @@ function takeRating(at: Cursor, form: LineForm, ratings: Rating[], teller: Telle
   const text = quantityAsTyped(read)
   const takes = form.ratings ?? []
   if (!takes.includes(read.quantity)) {
-    teller.tell('wrong-quantity', read, text, takes.map(quantityText), Object.keys(form.clauses))
+    const fitting = Object.keys(form.clauses).filter((word) => form.clauses[word]?.quantity === read.quantity)
+    teller.tell('wrong-quantity', read, text, fitting, takes.map(quantityText))
   } else if (!canBe(read)) teller.tell('impossible-value', read, text)
   else if (ratings.some((other) => other.quantity.quantity === read.quantity)) {
     teller.tell('rating-twice', read, text, quantityText(read.quantity))

@@ -34,7 +34,8 @@ function suggestWord(word: string, known: readonly string[], lead: string, none:
   return known.length > 0 ? `${lead} ${words(known)}.` : none
 }
 
-const a = (what: string): string => `${/^[aeiou]/.test(what) ? 'an' : 'a'} ${what}`
+/** `a zone`, `an area`. */
+export const withArticle = (what: string): string => `${/^[aeiou]/.test(what) ? 'an' : 'a'} ${what}`
 
 const unknownName =
   (what: string) =>
@@ -51,7 +52,7 @@ export const messages = {
   }),
   'unknown-line': (word: string, kind: string, known: readonly string[]): Wording => ({
     message:
-      known.length > 0 ? `No line under \`${kind}\` begins with “${word}”.` : `Nothing stands under \`${kind}\`.`,
+      known.length > 0 ? `No line under \`${kind}\` begins with “${word}”.` : `No line belongs under \`${kind}\`.`,
     hint: suggestWord(word, known, 'It may be:', 'Begin this line at the left edge.'),
   }),
   'indented-too-far': (word: string): Wording => ({
@@ -65,7 +66,7 @@ export const messages = {
     hint: 'Write a name after the first word: a letter, then letters, digits and `_`.',
   }),
   'name-taken': (name: string, kind: string): Wording => ({
-    message: `The name ${name} belongs to ${a(kind)} already.`,
+    message: `The name ${name} belongs to ${withArticle(kind)} already.`,
     hint: 'Give one of the two another name.',
   }),
   'reserved-name': (name: string): Wording => ({
@@ -99,21 +100,21 @@ export const messages = {
     message: `“${text}” is a second label.`,
     hint: 'Take one of the two labels out.',
   }),
-  'clause-incomplete': (found: string | undefined, form: string): Wording => ({
-    message: found === undefined ? `Here ${form} is missing.` : `“${found}” stands where ${form} is needed.`,
-    hint: `Write ${form}.`,
+  'clause-incomplete': (clause: string, found: string | undefined, form: string): Wording => ({
+    message: `\`${clause}\` is not complete${found === undefined ? '' : ` before “${found}”`}.`,
+    hint: `Write ${form} there.`,
   }),
-  'wrong-quantity': (text: string, takes: readonly string[], clauses: readonly string[]): Wording => ({
+  'wrong-quantity': (text: string, clauses: readonly string[], takes: readonly string[]): Wording => ({
     message: `${text} has no meaning here.`,
     hint:
-      takes.length > 0
-        ? `Write ${takes.join(', ')}, or take it out.`
-        : clauses.length > 0
-          ? `Write before it what it is, with one of: ${words(clauses)}.`
+      clauses.length > 0
+        ? `Write before it what it is: ${words(clauses)}.`
+        : takes.length > 0
+          ? `Write ${takes.join(', ')}, or take it out.`
           : 'Take it out.',
   }),
   'impossible-value': (text: string): Wording => ({
-    message: `${text} cannot be.`,
+    message: `${text} cannot be right.`,
     hint: 'Write the value from the label or the sheet.',
   }),
   'stray-mark': (mark: string, hint: string): Wording => ({ message: `“${mark}” does not belong here.`, hint }),
@@ -169,6 +170,10 @@ export const messages = {
       word === undefined ? 'This line does not say what kind of supply it is.' : `No supply is called “${word}”.`,
     hint: suggestWord(word ?? '', known, 'Write', ''),
   }),
+  'no-such-pole': (kind: string, pole: string): Wording => ({
+    message: `A ${kind} supply has no ${pole} that could be missing.`,
+    hint: `Take \`without ${pole}\` out.`,
+  }),
   'cord-does-not-fit': (kind: string, cord: string): Wording => ({
     message: `No ${cord} brings a ${kind} supply.`,
     hint: 'Write `by cord` where all of its poles come in, or count the wires again.',
@@ -195,7 +200,7 @@ export const messages = {
   }),
   'one-pair-only': (part: string): Wording => ({
     message: `${part} has one element, so it takes one pair of tags.`,
-    hint: 'Take the second pair out, or give it a part of its own.',
+    hint: 'Take the second pair out, or give it a line of its own.',
   }),
   'same-tags': (element: string, terminal: string): Wording => ({
     message: `Both ends of ${element} are ${terminal}.`,
@@ -435,8 +440,10 @@ export const messages = {
 
   // Wires.
   'unknown-colour': (letters: string, known: readonly string[]): Wording => ({
-    message: `“${letters}” is no colour code.`,
-    hint: suggest(letters, known, 'A stripe is written as WH/RD; the codes are', ''),
+    message: `“${letters}” is no colour code of IEC 60757; it is kept as typed.`,
+    hint: nearest(letters, known)
+      ? suggest(letters, known, '', '')
+      : `The codes are ${known.join(', ')}; a stripe is WH/RD.`,
     severity: 'warning',
   }),
   'one-end-only': (kind: string, example: string): Wording => ({

@@ -90,11 +90,19 @@ export interface Wire {
   readonly length?: string
 }
 
-/** What a person sees for an element. Bodies are data, so a kind brings its own. */
+/** Leads run from ±32 to ±`half`; the strokes stand on a line through (0, 0), 8 px grid, no higher than 20 either way. */
+export interface Body {
+  readonly half: number
+  readonly strokes: readonly Stroke[]
+}
+
+/**
+ * What a person sees for an element. Bodies are data, so a kind brings its own: after IEC 60617, and where IEEE 315 has
+ * another shape, that too.
+ */
 export type Figure =
   | { readonly kind: 'contact'; readonly rest: 'open' | 'closed'; readonly by: Driver }
-  /** Leads run from ±32 to ±`half`; the strokes stand on a line through (0, 0), 8 px grid. */
-  | { readonly kind: 'body'; readonly half: number; readonly strokes: readonly Stroke[] }
+  | ({ readonly kind: 'body'; readonly ieee?: Body } & Body)
   | { readonly kind: 'wire' }
   | { readonly kind: 'source' }
 
@@ -109,6 +117,8 @@ export type Driver =
   | 'heat-once'
   | 'heat-reset'
   | 'pressure'
+  | 'float'
+  | 'flow'
   | 'relay'
 
 export interface Stroke {
@@ -116,6 +126,8 @@ export interface Stroke {
   readonly d: string
   /** `line` 2 px, `thin` 1.5 px, `paper` 2 px filled with the sheet, `fill` solid ink, `blade` 3 px. */
   readonly style: 'line' | 'thin' | 'paper' | 'fill' | 'blade'
+  /** A letter: stands upright, whichever way the symbol is turned. */
+  readonly letter?: true
 }
 
 /** A temperature in the unit it was typed in. */

@@ -63,6 +63,10 @@ const messages = {
     message: `“${word}” is not written in the text; the language gives it.`,
     hint: 'Change the line by hand.',
   }),
+  'label-needed': (word: string): Wording => ({
+    message: `“${word}” would have to stand in quotes right behind the name, where it would be the label.`,
+    hint: 'Give the line a label first.',
+  }),
   'same-terminal': (terminal: string): Wording => ({
     message: `Both ends of the wire would be ${terminal}.`,
     hint: 'Choose another terminal.',

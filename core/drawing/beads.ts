@@ -14,6 +14,8 @@ export interface Bead {
   readonly tags: readonly [string, string]
   readonly blade: BladeState
   readonly conducts: boolean
+  /** A load at work. */
+  readonly on: boolean
   readonly mark: 'load' | 'must-be-closed' | 'any-of' | 'none'
   readonly reason?: string
   readonly flag?: string
@@ -34,8 +36,8 @@ export type Stop =
       readonly paint?: string
       readonly feed: Feed
     }
-  /** One element, or parallel ones side by side. */
-  | { readonly kind: 'place'; readonly beads: readonly Bead[] }
+  /** One element, or parallel stretches side by side: `rows`, each in the order current meets its beads. */
+  | { readonly kind: 'place'; readonly beads: readonly Bead[]; readonly rows: readonly (readonly Bead[])[] }
 
 /** The string of a load, stop by stop; the would-be string of a load that is off. */
 export function stopsOf(circuit: Circuit, frame: Frame, trace: LoadTrace): Stop[] {
@@ -62,9 +64,64 @@ export function stopsOf(circuit: Circuit, frame: Frame, trace: LoadTrace): Stop[
     }
     const before = endsAround(circuit, places, at, -1)
     const after = endsAround(circuit, places, at, 1)
-    stops.push({ kind: 'place', beads: parts.map((e) => beadOf(circuit, frame, trace, e, before, after)) })
+    const chains = chainsOf(elements, before, after)
+    // Within a stretch the neighbours tell which way a bead is entered.
+    const ends = (chain: readonly Element[] | undefined, i: number, by: -1 | 1, outside: ReadonlySet<TerminalId>) => {
+      const next = chain?.[i + by]
+      return next ? joinedWith(elements, next.ends) : outside
+    }
+    const rows = chains.map((chain) =>
+      chain.map((e, i) => beadOf(circuit, frame, trace, e, ends(chain, i, -1, before), ends(chain, i, 1, after))),
+    )
+    stops.push({ kind: 'place', beads: rows.flat(), rows })
   })
   return stops
+}
+
+/**
+ * The stretches of a place from its first end to its last, each a row of elements one behind the other. Where stretches
+ * are joined between their ends too, every element is a row of its own.
+ */
+function chainsOf(
+  place: readonly Element[],
+  before: ReadonlySet<TerminalId>,
+  after: ReadonlySet<TerminalId>,
+): readonly (readonly Element[])[] {
+  const parts = place.filter((e) => e.role !== 'wire')
+  const alone = parts.map((e) => [e])
+  if (parts.length < 3) return alone
+  const node = (t: TerminalId) => [...joinedWith(place, [t])].sort()[0] ?? t
+  const at = new Map<TerminalId, Element[]>()
+  for (const e of parts) for (const t of e.ends) at.set(node(t), [...(at.get(node(t)) ?? []), e])
+  const outer = [...at.keys()].filter((n) => at.get(n)?.length !== 2)
+  const touches = (n: TerminalId, set: ReadonlySet<TerminalId>) => [...joinedWith(place, [n])].some((t) => set.has(t))
+  const ends = outer.length === 2 ? outer : [...at.keys()].filter((n) => touches(n, before) || touches(n, after))
+  if (ends.length !== 2) return alone
+  const [first, last] = touches(ends[1] ?? '', before) || touches(ends[0] ?? '', after) ? ends.reverse() : ends
+  const chains = (at.get(first ?? '') ?? []).map((start) => {
+    const chain = [start]
+    let from = first
+    for (let e: Element | undefined = start; e; ) {
+      const [a, b]: readonly TerminalId[] = e.ends.map(node)
+      from = a === from ? b : a
+      if (from === last) break
+      e = at.get(from ?? '')?.find((other) => !chain.includes(other))
+      if (e) chain.push(e)
+    }
+    return chain
+  })
+  return chains.flat().length === parts.length ? chains : alone
+}
+
+/** Terminals that wires of a place join to these, and these. */
+function joinedWith(place: readonly Element[], terminals: readonly TerminalId[]): Set<TerminalId> {
+  const found = new Set(terminals)
+  for (let size = 0; size !== found.size; ) {
+    size = found.size
+    for (const { role, ends } of place)
+      if (role === 'wire' && ends.some((t) => found.has(t))) for (const t of ends) found.add(t)
+  }
+  return found
 }
 
 function pointOf(wires: readonly Element[], frame: Frame): Stop | undefined {
@@ -132,6 +189,7 @@ function beadOf(
     tags: flipped ? [tagOf(b), tagOf(a)] : [tagOf(a), tagOf(b)],
     blade: conducts ? 'closed' : reason === undefined ? 'open' : 'wide',
     conducts,
+    on: frame.on.has(element.id),
     mark,
     ...(reason !== undefined && { reason }),
     ...(waits && { flag: waits.name }),

@@ -37,6 +37,22 @@ export function rect(x: number, y: number, width: number, height: number, classN
   return `<rect class="${className}" x="${num(x)}" y="${num(y)}" width="${num(width)}" height="${num(height)}"${rx ? ` rx="${num(rx)}"` : ''}/>`
 }
 
+/**
+ * Ink that can be pressed: `area` is a shape that carries name and data, the ink lies over it and lets presses through. So
+ * the button holds no lettering, and its name is all that is said of it.
+ */
+export function button(
+  className: string,
+  area: string,
+  data: string,
+  name: string,
+  chosen: boolean,
+  ink: string,
+): string {
+  const named = `${data} tabindex="0" role="button"${chosen ? ' aria-pressed="true"' : ''} aria-label="${esc(name)}"`
+  return `<g class="pressable ${className}">${area.replace('/>', ` ${named}/>`)}<g aria-hidden="true">${ink}</g></g>`
+}
+
 export function text(
   x: number,
   y: number,

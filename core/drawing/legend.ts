@@ -1,7 +1,8 @@
-import { at, line, rect, text } from './ink.ts'
-import { anyOf, flag, hatch, seat } from './marks.ts'
+import { at, circle, line, rect, text } from './ink.ts'
+import { anyOf, cleared, dimension, flag, found, hatch, nextWash, pennant, probe, seat } from './marks.ts'
 import type { Plan } from './plan.ts'
 import type { Marks, View, WireState } from './svg.ts'
+import { fills, hot } from './symbols.ts'
 import { textWidth } from './text-width.ts'
 
 /** What the weights and marks on this sheet mean; nothing that is not on it. Laid out in rows about (0, 0). */
@@ -34,6 +35,39 @@ export function legendOf(
       width: 44,
     })
   }
+  const shown = new Set([...plan.elements.map((e) => e.id), ...plan.nets.flatMap((net) => net.wires)])
+  const verdicts = [...(view.verdicts ?? [])].filter(([id]) => shown.has(id)).map(([, verdict]) => verdict.kind)
+  if (verdicts.includes('suspect'))
+    items.push({ ink: pennant(2, -9, 1, 30), words: 'suspect: rank, how likely', width: 92 })
+  if (verdicts.includes('cleared'))
+    items.push({ ink: cleared(10, 0, ''), words: 'cleared, by which reading', width: 22 })
+  if (verdicts.includes('found')) items.push({ ink: found(20, 0, '', 40, 20), words: 'found bad', width: 40 })
+  const readings = plan.elements.flatMap((e) => view.readings?.get(e.id) ?? [])
+  if (readings.some((r) => r.agrees))
+    items.push({ ink: dimension(0, 64, -4, 6, { says: 'Ω', agrees: true }), words: 'reading, as expected', width: 64 })
+  if (readings.some((r) => !r.agrees))
+    items.push({
+      ink: dimension(0, 64, -4, 6, { says: 'Ω', agrees: false }),
+      words: 'reading, not as expected',
+      width: 64,
+    })
+  if (view.next) {
+    items.push({
+      ink: nextWash(13, -14, 26, 30) + probe(13, -10, 'parked') + nextWash(43, -14, 26, 30) + probe(43, -10, 'moving'),
+      words: 'next test: parked probe, moving probe',
+      width: 56,
+    })
+  }
+  const { frame } = view
+  if (frame && plan.elements.some((e) => frame.on.has(e.id) && e.figure.kind === 'body'))
+    items.push({ ink: `<g class="on">${rect(2, -7, 30, 14, 's paper')}</g>`, words: 'at work', width: 34 })
+  const moved = plan.elements.flatMap(({ id, figure }) =>
+    frame && figure.kind === 'contact' && frame.conducts.has(id) !== (figure.rest === 'closed') ? [figure.by] : [],
+  )
+  if (moved.some((by) => fills.has(by)))
+    items.push({ ink: circle(8, 0, 5, 'fill'), words: 'moved from its rest', width: 16 })
+  if (moved.some((by) => by === 'heat' || by === 'heat-reset'))
+    items.push({ ink: hot(7, 7), words: 'above its point', width: 14 })
   const room = Math.max(plan.size.width - 48, 320)
   let x = 24
   let y = 14

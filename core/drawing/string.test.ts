@@ -1,4 +1,6 @@
 import { expect, test } from 'vitest'
+import { readCircuit } from '../circuit/index.ts'
+import { traceSetting } from '../strings/index.ts'
 import { stopsOf } from './beads.ts'
 import { dryer, dryerCooling, dryerRunning, heaterOff, heaterOn, motorStarting } from './fixtures.ts'
 import { drawString } from './string.ts'
@@ -97,4 +99,62 @@ test('a load that nothing ever feeds is a bead on its own', () => {
   expect(plan.beads.map((b) => b.id)).toEqual(['H1:1-2'])
   expect(plan.points).toEqual([])
   expect(svg).not.toContain('rail')
+})
+
+/** Two stretches of two and one element side by side, between fuses; and a load with many in its way. */
+const stretches = `supply single-phase 120 V 60 Hz
+control a off, on
+control b off, on
+control c off, on
+fuse F1 blows 15 A
+switch SA when a=on
+switch SB when b=on
+switch SC when c=on
+heater H1 1000 W at 120 V
+run supply.L > F1 > SA > SB > H1 > supply.N
+wire F1.2 SC.1
+wire SC.2 H1.1`
+
+const many = `supply single-phase 120 V 60 Hz
+${Array.from({ length: 14 }, (_, i) => `fuse F${i} "Fuse number ${i}" blows 15 A`).join('\n')}
+heater H1 1000 W at 120 V
+run supply.L > ${Array.from({ length: 14 }, (_, i) => `F${i}`).join(' > ')} > H1 > supply.N`
+
+function traceOf(text: string, given: Readonly<Record<string, string>>) {
+  const { circuit, problems } = readCircuit(text)
+  expect(problems.filter((p) => p.severity === 'error')).toEqual([])
+  const trace = traceSetting(circuit, given)
+  const frame = trace.story.at(-1)?.frame
+  const load = trace.loads[0]
+  if (!frame || !load) throw new Error('it has a load and a frame')
+  return { circuit, frame, load }
+}
+
+test('stretches of several elements stand side by side, each in its own row', async () => {
+  const { circuit, frame, load } = traceOf(stretches, { a: 'on', b: 'on', c: 'on' })
+  const place = stopsOf(circuit, frame, load).find((s) => s.kind === 'place' && s.beads.length > 1)
+  if (place?.kind !== 'place') throw new Error('there is a place of several')
+  expect(place.rows.map((row) => row.map((b) => b.name)).sort()).toEqual([['SA', 'SB'], ['SC']])
+  for (const row of place.rows) for (const b of row) expect(b.flipped).toBe(false)
+  const { plan, svg } = drawString(circuit, frame, load, { width: 1440, standalone: true })
+  const at = (id: string) => plan.beads.find((b) => b.id.startsWith(`${id}:`)) ?? { x: 0, y: 0 }
+  expect(at('SA').y).toBe(at('SB').y)
+  expect(at('SA').x).toBeLessThan(at('SB').x)
+  expect(at('SC').y).not.toBe(at('SA').y)
+  await expect(svg).toMatchFileSnapshot('golden/string of two stretches.svg')
+  const upright = drawString(circuit, frame, load, { width: 390, upright: true, standalone: true })
+  const up = (id: string) => upright.plan.beads.find((b) => b.id.startsWith(`${id}:`)) ?? { x: 0, y: 0 }
+  expect(up('SA').x).toBe(up('SB').x)
+  expect(up('SA').y).toBeLessThan(up('SB').y)
+  await expect(upright.svg).toMatchFileSnapshot('golden/string of two stretches, upright.svg')
+})
+
+test('a string of many beads goes on in rows, each whole, none beyond the sheet', async () => {
+  const { circuit, frame, load } = traceOf(many, {})
+  const { plan, svg } = drawString(circuit, frame, load, { width: 1000, standalone: true })
+  expect(plan.beads).toHaveLength(15)
+  expect(new Set(plan.beads.map((b) => b.y)).size).toBeGreaterThan(2)
+  for (const { x } of plan.beads) expect(x + 56).toBeLessThanOrEqual(plan.size.width)
+  expect(plan.size.width).toBe(1000)
+  await expect(svg).toMatchFileSnapshot('golden/string of many beads.svg')
 })

@@ -1,11 +1,27 @@
 import type { Circuit, ElementId, TerminalId } from '../circuit/model.ts'
 import type { Feed, Frame, LoadTrace } from '../strings/trace.ts'
 import { type Bead, beadInWords, type Stop, stopsOf } from './beads.ts'
-import { at, circle, esc, line, num, path, rect, text } from './ink.ts'
-import { anyOf, collar, flag, flagWidth, seat } from './marks.ts'
+import { at, button, circle, esc, line, num, path, rect, text } from './ink.ts'
+import {
+  anyOf,
+  cleared,
+  collar,
+  dimension,
+  flag,
+  flagWidth,
+  found,
+  nextWash,
+  pennant,
+  pennantWidth,
+  probe,
+  type Reading,
+  seat,
+  type Verdict,
+  verdictWords,
+} from './marks.ts'
 import type { Point } from './plan.ts'
-import { drawingCss, ownTokens } from './style.ts'
-import { swatch, symbol } from './symbols.ts'
+import { drawingCss, ownTokens, type Theme } from './style.ts'
+import { type SymbolSet, swatch, symbol } from './symbols.ts'
 import { fitText, textWidth } from './text-width.ts'
 
 export interface StringOptions {
@@ -15,9 +31,18 @@ export interface StringOptions {
   readonly upright?: boolean
   /** Room kept free below each row of beads, px, for readings and marks of the one who draws them. Default 24. */
   readonly below?: number
+  /** An element or a wire. */
   readonly selected?: ElementId
+  /** What readings say of elements and wires; a lying string needs `below` 48 for them. */
+  readonly verdicts?: ReadonlyMap<ElementId, Verdict>
+  /** Readings between two terminals on the string, each on a line of its own below a lying one. */
+  readonly readings?: readonly (Reading & { readonly between: readonly [TerminalId, TerminalId] })[]
+  /** Where the probes of the next test go: the parked one, the moving one. */
+  readonly next?: readonly [TerminalId, TerminalId]
   readonly standalone?: boolean
-  readonly theme?: 'light' | 'dark'
+  readonly theme?: Theme
+  /** Whose shapes symbols have; `iec` unless said. */
+  readonly symbols?: SymbolSet
 }
 
 /** Where a string's beads and test points stand, for whatever is drawn over it. */
@@ -90,7 +115,7 @@ function slotOf(stop: Stop): Slot {
     const half = Math.max(24, textWidth(stop.colour ?? '', 12, 600) / 2 + 6)
     return { stop, left: half, right: half, deep: 0 }
   }
-  const several = stop.beads.length > 1
+  const several = stop.rows.length > 1
   let half = beadWidth / 2 + (several ? 32 : 10)
   let left = half
   for (const b of stop.beads) {
@@ -104,7 +129,12 @@ function slotOf(stop: Stop): Slot {
     half = Math.max(half, textWidth(b.area ?? '', 15) / 2 - 26)
     left = Math.max(left, half, b.flag === undefined ? 0 : note - 36)
   }
-  return { stop, left, right: half, deep: (stop.beads.length - 1) * deepStep }
+  const across = Math.max(...stop.rows.map((row) => row.length))
+  if (across > 1) {
+    half = Math.max(half, left)
+    return { stop, left: half * across, right: half * across, deep: (stop.rows.length - 1) * deepStep }
+  }
+  return { stop, left, right: half, deep: (stop.rows.length - 1) * deepStep }
 }
 
 const noteOf = (b: Bead): string => b.reason ?? b.note
@@ -165,10 +195,17 @@ function lying(stops: readonly Stop[], trace: LoadTrace, options: StringOptions)
       if (stop.kind === 'point') {
         points.push({ x: p.x, y, wires: stop.wires, terminals: stop.terminals })
         ink.push(testPoint(stop, p.x, y, options))
-      } else ink.push(place(stop.beads, p.x, y, p.slot, options, beads))
+      } else ink.push(place(stop, p.x, y, p.slot, options, beads))
     }
     widest = Math.max(widest, end + endRoom)
     top = y + beadHeight / 2 + Math.max(0, ...row.map((s) => s.deep)) + below
+    if (row.some(({ stop }) => stop.kind === 'point' && verdictOf(stop, options))) top += wireRow
+    for (const reading of options.readings ?? []) {
+      const drawn = dimensionOver(placed, reading, y, top)
+      if (drawn === '') continue
+      ink.push(drawn)
+      top += readingRow
+    }
   })
   return {
     ink: ink.join('\n'),
@@ -176,6 +213,25 @@ function lying(stops: readonly Stop[], trace: LoadTrace, options: StringOptions)
     beads,
     points,
   }
+}
+
+/** Doubt about wires stands below that about elements, px. */
+const wireRow = 26
+/** One reading below another, px. */
+const readingRow = 32
+
+/** A reading whose two points stand in this row; each end of a wire is the same point. */
+function dimensionOver(
+  placed: readonly PlacedSlot[],
+  reading: Reading & { readonly between: readonly [TerminalId, TerminalId] },
+  y: number,
+  top: number,
+): string {
+  const at = (terminal: TerminalId) =>
+    placed.find((p) => p.slot.stop.kind === 'point' && p.slot.stop.terminals.includes(terminal))?.x
+  const [a, b] = reading.between.map(at)
+  if (a === undefined || b === undefined || a === b) return ''
+  return dimension(Math.min(a, b), Math.max(a, b), y + 12, top + 14, reading)
 }
 
 function room(row: readonly Slot[], width: number): number {
@@ -229,17 +285,28 @@ function rowLine(
     const reach = beadWidth / 2 - 12
     const start = i === 0 ? from - (first ? (trace.poles.length === 0 ? 0 : 30) : 22) : p.from
     const end = i === placed.length - 1 ? to + (last ? (trace.poles.length === 0 ? 0 : 30) : 18) : p.to
-    ink += line(start, y, p.x - reach, y, weigh(left)) + line(p.x + reach, y, end, y, weigh(right))
-    const side = beadWidth / 2 + 14
-    stop.beads.slice(1).forEach((b, k) => {
-      const low = y + deepStep * (k + 1)
-      const feed = b.conducts ? b.feed : left === 'live' ? 'fed' : left
-      const back = b.conducts ? b.feed : right === 'live' ? 'fed' : right
-      ink +=
-        path(`M${num(p.x - side)} ${num(y)}V${num(low)}H${num(p.x - reach)}`, weigh(feed)) +
-        path(`M${num(p.x + side)} ${num(y)}V${num(low)}H${num(p.x + reach)}`, weigh(back))
-    })
-    if (stop.beads.length > 1) ink += circle(p.x - side, y, 4.5, 'fill') + circle(p.x + side, y, 4.5, 'fill')
+    const across = Math.max(...stop.rows.map((row) => row.length))
+    const side = across > 1 ? p.slot.left - 18 : beadWidth / 2 + 14
+    // A row of several is one line, its beads on it.
+    if (across > 1) {
+      stop.rows.forEach((row, k) => {
+        const low = y + deepStep * k
+        const whole = row.every((b) => b.conducts) ? (row[0]?.feed ?? 'dead') : left === 'live' ? 'fed' : left
+        ink += path(`M${num(p.x - side)} ${num(y)}V${num(low)}H${num(p.x + side)}V${num(y)}`, weigh(whole))
+      })
+    } else
+      stop.rows.slice(1).forEach(([b], k) => {
+        if (!b) return
+        const low = y + deepStep * (k + 1)
+        const feed = b.conducts ? b.feed : left === 'live' ? 'fed' : left
+        const back = b.conducts ? b.feed : right === 'live' ? 'fed' : right
+        ink +=
+          path(`M${num(p.x - side)} ${num(y)}V${num(low)}H${num(p.x - reach)}`, weigh(feed)) +
+          path(`M${num(p.x + side)} ${num(y)}V${num(low)}H${num(p.x + reach)}`, weigh(back))
+      })
+    const inner = across > 1 ? side : reach
+    ink += line(start, y, p.x - inner, y, weigh(left)) + line(p.x + inner, y, end, y, weigh(right))
+    if (stop.rows.length > 1) ink += circle(p.x - side, y, 4.5, 'fill') + circle(p.x + side, y, 4.5, 'fill')
   })
   return ink
 }
@@ -289,52 +356,112 @@ function testPoint(stop: Extract<Stop, { kind: 'point' }>, x: number, y: number,
       ? ''
       : swatch(x - 17, y, stop.paint ?? stop.colour, 10, 8) +
         swatch(x + 17, y, stop.paint ?? stop.colour, 10, 8) +
-        text(x, y - 16, stop.colour, 'code')) + circle(x, y, 8, 'point')
+        text(x, y - 16, stop.colour, 'code')) +
+    circle(x, y, 8, 'point') +
+    pointMarks(stop, x, y, options)
   return pressable(ink, rect(x - 24, y - 24, 48, 48, 'hit', 24), stop, options)
+}
+
+/** Doubt about a wire, and the probe that goes to this point, below it. */
+function pointMarks(stop: Extract<Stop, { kind: 'point' }>, x: number, y: number, options: StringOptions): string {
+  const kind = probeAt(stop, options)
+  const verdict = verdictOf(stop, options)
+  return (
+    (verdict ? verdictInk(verdict, x, y + 40 + wireRow, 60, -4) : '') +
+    (kind ? nextWash(x, y + 10, 28, 42) + probe(x, y + 16, kind) : '')
+  )
+}
+
+function probeAt(stop: Extract<Stop, { kind: 'point' }>, { next }: StringOptions): 'parked' | 'moving' | undefined {
+  const i = next?.findIndex((terminal) => stop.terminals.includes(terminal)) ?? -1
+  return i < 0 ? undefined : i === 0 ? 'parked' : 'moving'
+}
+
+const verdictOf = (stop: Extract<Stop, { kind: 'point' }>, { verdicts }: StringOptions): Verdict | undefined =>
+  stop.wires.flatMap((wire) => verdicts?.get(wire) ?? [])[0]
+
+/** A verdict under a bead or a point; `y` is the top of a pennant. */
+function verdictInk(verdict: Verdict, x: number, y: number, width: number, left: number): string {
+  switch (verdict.kind) {
+    case 'suspect':
+      return pennant(x - left, y, verdict.rank, verdict.percent)
+    case 'cleared':
+      return cleared(x - 12, y + 9, verdict.by)
+    case 'found':
+      return found(x, y - 40, verdict.says, width, 68)
+  }
 }
 
 function pressable(ink: string, hit: string, stop: Extract<Stop, { kind: 'point' }>, options: StringOptions): string {
   const data = `data-wire="${esc(stop.wires.join(' '))}" data-terminal="${esc(stop.terminals.join(' '))}"`
   if (options.standalone) return `<g ${data}>${ink}</g>`
-  const words = `Test point ${stop.terminals.join(' to ')}${stop.colour === undefined ? '' : `, wire ${stop.colour}`}`
-  return `<g class="testpoint" ${data} tabindex="0" role="button" aria-label="${esc(words)}">${ink}${hit}</g>`
+  const chosen = options.selected !== undefined && stop.wires.includes(options.selected)
+  const verdict = verdictOf(stop, options)
+  const words = [
+    `Test point ${stop.terminals.join(' to ')}`,
+    stop.colour === undefined ? '' : `wire ${stop.colour}`,
+    verdict ? verdictWords(verdict) : '',
+  ].filter(Boolean)
+  const marked = chosen ? hit.replace('"hit"', '"selection"') + ink : ink
+  return button('testpoint', hit, data, words.join(', '), chosen, marked)
 }
 
 function beadGroup(b: Bead, ink: string, hit: string, options: StringOptions): string {
   if (options.standalone) return `<g data-element="${esc(b.element.id)}">${ink}</g>`
   const chosen = options.selected === b.element.id
-  return `<g class="bead" data-element="${esc(b.element.id)}" tabindex="0" role="button"${chosen ? ' aria-pressed="true"' : ''} aria-label="${esc(beadInWords(b))}">${ink}${hit}</g>`
+  const verdict = options.verdicts?.get(b.element.id)
+  const name = [beadInWords(b), verdict ? verdictWords(verdict) : ''].filter(Boolean).join(', ')
+  return button('bead', hit, `data-element="${esc(b.element.id)}"`, name, chosen, ink)
 }
 
 function place(
-  stack: readonly Bead[],
+  { beads, rows }: Extract<Stop, { kind: 'place' }>,
   x: number,
   y: number,
   slot: Slot,
   options: StringOptions,
   out: (Point & { id: ElementId })[],
 ): string {
-  const group = stack.length > 1 && stack.every((b) => b.mark === 'any-of')
-  const ink = stack.map((b, k) => {
-    const by = y + k * deepStep
-    out.push({ id: b.element.id, x, y: by })
-    return beadInk(b, x, by, group, slot, options)
-  })
-  const low = y + (stack.length - 1) * deepStep
+  const across = Math.max(...rows.map((row) => row.length))
+  const group = across === 1 && beads.length > 1 && beads.every((b) => b.mark === 'any-of')
+  const own = across === 1 ? slot : { ...slot, left: slot.left / across, right: slot.right / across }
+  const ink = rows.flatMap((row, k) =>
+    row.map((b, i) => {
+      const bx = across === 1 ? x : x + (2 * i - row.length + 1) * own.left * 0.94
+      const by = y + k * deepStep
+      out.push({ id: b.element.id, x: bx, y: by })
+      return beadInk(b, bx, by, group, own, options)
+    }),
+  )
+  const low = y + (rows.length - 1) * deepStep
   return ink.join('') + (group ? anyOf(x - beadWidth / 2 - 4, y - 36, x + beadWidth / 2 + 4, low + 36, 34) : '')
+}
+
+function beadSymbol(b: Bead, options: StringOptions): string {
+  const state = b.conducts ? b.feed : 'fed'
+  return symbol(b.element.figure, {
+    blade: b.blade,
+    left: state,
+    right: state,
+    mirrored: b.flipped && b.element.figure.kind === 'body',
+    on: b.on,
+    ...(options.symbols && { set: options.symbols }),
+  })
 }
 
 function beadInk(b: Bead, x: number, y: number, grouped: boolean, slot: Slot, options: StringOptions): string {
   const half = beadWidth / 2
-  const state = b.conducts ? b.feed : 'fed'
-  const body = symbol(b.element.figure, b.blade, state, state, b.flipped && b.element.figure.kind === 'body')
+  const body = beadSymbol(b, options)
   let ink = rect(x - half + 12, y - 30, 2 * half - 24, 60, 'sheetfill')
   ink += at(x, y, body, ` scale(${symbolScale})`)
+  const verdict = options.verdicts?.get(b.element.id)
+  if (verdict) ink += verdictInk(verdict, x, y + 40, beadWidth, 52)
   if (b.mark === 'load') {
     ink +=
       seat(x, y, beadWidth, beadHeight) +
       rect(x - half + 6, y - beadHeight / 2 + 6, beadWidth - 12, beadHeight - 12, 'load inner')
-  } else if (b.mark === 'must-be-closed') ink += collar(x, y, beadWidth, beadHeight, 'collar big')
+  } else if (verdict?.kind === 'found') ink += ''
+  else if (b.mark === 'must-be-closed') ink += collar(x, y, beadWidth, beadHeight, 'collar big')
   else if (b.mark === 'any-of' && !grouped) ink += anyOf(x - half, y - beadHeight / 2, x + half, y + beadHeight / 2, 34)
   // Tags stand inside the bead, clear of its round ends.
   ink +=
@@ -398,15 +525,16 @@ function standing(stops: readonly Stop[], trace: LoadTrace, options: StringOptio
       y += 30
       area = words
     }
-    const tall = Math.max(84, stop.beads.length * 48)
-    const mid = y + tall / 2
+    const { rows } = stop
+    const level = Math.max(84, rows.length * 48)
+    const tall = level * Math.max(...rows.map((row) => row.length))
+    const mid = y + level / 2
     span(y, mid - 34, feed)
     span(mid + 34, y + tall, feed)
-    stop.beads.forEach((b, k) => {
+    rows.forEach((row, k) => {
       const x = lineX + besideX * k
-      beads.push({ id: b.element.id, x, y: mid })
       if (k > 0) {
-        const f = b.conducts ? b.feed : 'fed'
+        const f = row.every((b) => b.conducts) ? (row[0]?.feed ?? 'dead') : 'fed'
         runs.push(
           path(
             `M${num(lineX)} ${num(y + 2)}H${num(x)}V${num(mid - 34)}M${num(x)} ${num(mid + 34)}V${num(y + tall - 2)}H${num(lineX)}`,
@@ -414,9 +542,13 @@ function standing(stops: readonly Stop[], trace: LoadTrace, options: StringOptio
           ),
         )
       }
-      ink.push(uprightBead(b, x, mid, k, stop.beads.length, options))
+      row.forEach((b, i) => {
+        const by = mid + level * i
+        beads.push({ id: b.element.id, x, y: by })
+        ink.push(uprightBead(b, x, by, k, rows.length, tall === level && rows.length > 1, options))
+      })
     })
-    if (stop.beads.length > 1 && stop.beads.every((b) => b.mark === 'any-of')) {
+    if (tall === level && rows.length > 1 && stop.beads.every((b) => b.mark === 'any-of')) {
       ink.push(anyOf(lineX - 31, mid - 37, lineX + besideX * (stop.beads.length - 1) + 31, mid + 37, 31))
     }
     y += tall
@@ -434,7 +566,11 @@ function standing(stops: readonly Stop[], trace: LoadTrace, options: StringOptio
 function uprightPoint(stop: Extract<Stop, { kind: 'point' }>, y: number, options: StringOptions): string {
   const [a = '', b = ''] = stop.terminals
   const x = lineX + 44
-  let ink = circle(lineX, y, 8, 'point')
+  const kind = probeAt(stop, options)
+  let ink =
+    (kind ? rect(0, y - 24, options.width, 48, 'next') : '') +
+    circle(lineX, y, 8, 'point') +
+    (kind ? `<g transform="translate(${num(lineX - 8)} ${num(y)}) rotate(90)">${probe(0, 0, kind)}</g>` : '')
   const room = (options.width - x - 100) / 2
   const left = fitText(a, Math.max(40, room), 15, 600)
   let at = x + Math.max(56, textWidth(left, 15, 600) + 12)
@@ -448,25 +584,35 @@ function uprightPoint(stop: Extract<Stop, { kind: 'point' }>, y: number, options
     at += width + 46
   }
   ink += text(at, y + 5, fitText(b, Math.max(20, options.width - at - 8), 15, 600), 'pt', 'start')
+  const verdict = verdictOf(stop, options)
+  if (verdict?.kind === 'suspect')
+    ink += pennant(options.width - pennantWidth(verdict.percent) - 6, y - 9, verdict.rank, verdict.percent)
+  else if (verdict)
+    ink += text(options.width - 8, y + 5, verdictWords(verdict), verdict.kind === 'found' ? 'foundt' : 'by', 'end')
   return pressable(ink, rect(0, y - 24, options.width, 48, 'hit', 4), stop, options)
 }
 
-function uprightBead(b: Bead, x: number, y: number, k: number, count: number, options: StringOptions): string {
-  const state = b.conducts ? b.feed : 'fed'
-  // The square of a heat contact is turned back, so that its sign stays upright.
-  const body = symbol(
-    b.element.figure,
-    b.blade,
-    state,
-    state,
-    b.flipped && b.element.figure.kind === 'body',
-  ).replaceAll('<g class="glyph">', '<g class="glyph" transform="rotate(-90 0 13.5)">')
+/** Bead `k` of `count` side by side; `grouped`: one dotted collar goes round all of them. */
+function uprightBead(
+  b: Bead,
+  x: number,
+  y: number,
+  k: number,
+  count: number,
+  grouped: boolean,
+  options: StringOptions,
+): string {
+  // Signs and letters are turned back, so that they stay upright.
+  const body = beadSymbol(b, options)
+    .replaceAll('<g class="glyph">', '<g class="glyph" transform="rotate(-90 0 13.5)">')
+    .replaceAll('<g class="letter">', '<g class="letter" transform="rotate(-90)">')
   let ink =
     rect(x - 27, y - 33, 54, 66, 'sheetfill') +
     `<g transform="translate(${num(x)} ${num(y)}) rotate(90) scale(${scaleUp})">${body}</g>`
+  const verdict = options.verdicts?.get(b.element.id)
   if (b.mark === 'load') ink += seat(x, y, 58, 74) + rect(x - 23, y - 31, 46, 62, 'load inner')
   else if (b.mark === 'must-be-closed') ink += collar(x, y, 58, 74, 'collar big')
-  else if (b.mark === 'any-of' && count === 1) ink += anyOf(x - 29, y - 37, x + 29, y + 37, 29)
+  else if (b.mark === 'any-of' && !grouped) ink += anyOf(x - 29, y - 37, x + 29, y + 37, 29)
   const wordsX = lineX + 44 + besideX * (count - 1)
   const wy = count === 1 ? y - 8 : y - (count - 1) * 24 + k * 48 - 6
   const name = textWidth(b.name, 20, 700)
@@ -482,6 +628,9 @@ function uprightBead(b: Bead, x: number, y: number, k: number, count: number, op
     ink += text(wordsX, wy + 21, fitText(b.reason, options.width - wordsX - 8, 15, 600), 'breason', 'start')
   else if (textWidth(b.note, 15) <= beside) ink += text(after, wy, b.note, 'bnote', 'start')
   else ink += text(wordsX, wy + 20, fitText(b.note, options.width - wordsX - 8, 15), 'bnote', 'start')
+  if (verdict?.kind === 'suspect') ink += pennant(wordsX + 2, y + 18, verdict.rank, verdict.percent)
+  else if (verdict?.kind === 'cleared') ink += cleared(wordsX + 8, y + 28, verdict.by)
+  else if (verdict) ink += text(wordsX, y + 32, verdict.says, 'foundt', 'start')
   if (options.selected === b.element.id) ink = rect(2, y - 40, options.width - 4, 80, 'selection', 4) + ink
   const hit = count === 1 ? rect(0, y - 40, options.width, 80, 'hit', 4) : rect(x - 30, y - 38, 60, 76, 'hit', 4)
   return beadGroup(b, ink, hit, options)

@@ -12,6 +12,7 @@ import {
   wires,
 } from './fixtures.ts'
 import { drawCircuit, drawingCss, renderSvg, stringSvg } from './index.ts'
+import { pennant } from './marks.ts'
 
 const engine = new ELK()
 const elk = (graph: Parameters<typeof engine.layout>[0]) => engine.layout(graph)
@@ -83,7 +84,8 @@ test('a dead sheet has no live wire', async () => {
 
 test('elements can be reached by keyboard in reading order, and say what they are', async () => {
   const svg = renderSvg(await plan, { frame: running, trace: heaterOn })
-  expect(svg.match(/tabindex="0"/g)).toHaveLength(15)
+  expect(svg.match(/data-element="[^"]*" tabindex="0" role="button"/g)).toHaveLength(15)
+  expect(svg).toContain('aria-label="Wire OT.2 to HL.1, RD, carries current"')
   expect(svg).toContain('aria-label="OT Operating thermostat, closed, must be closed"')
   expect(svg).toContain('aria-label="PB Start switch, open: start released"')
   expect(svg).toContain('aria-label="H1 Heating element, on, the load of this string"')
@@ -115,11 +117,21 @@ test('every class that is used has a rule', async () => {
     renderSvg(await plan, { frame: running, trace: motorStarting, legend: true }),
     stringSvg(circuit, running, heaterOn, { width: 1000, selected: 'OT:1-2' }),
     stringSvg(circuit, running, motorStarting, { width: 390, upright: true }),
+    renderSvg(await plan, {
+      frame: running,
+      trace: heaterOn,
+      legend: true,
+      verdicts,
+      readings,
+      next: ['OT.1', 'TC.2'],
+      selected: 'OT.2~HL.1',
+    }),
+    renderSvg(await plan, { frame: running, symbols: 'ieee' }),
   ]) {
     for (const m of svg.matchAll(/class="([^"]*)"/g)) for (const c of (m[1] ?? '').split(' ')) used.add(c)
   }
   // These carry no look of their own: handles for the page.
-  for (const handle of ['element', 'bead', 'testpoint', 'drawing', 'string', 'glyph', '']) used.delete(handle)
+  for (const handle of ['element', 'bead', 'testpoint', 'drawing', 'string', 'glyph', 'letter', '']) used.delete(handle)
   expect([...used].filter((c) => !new RegExp(`\\.${c}[{,.: ]`).test(drawingCss))).toEqual([])
 })
 
@@ -165,4 +177,56 @@ test('a standalone sheet is well-formed and stands without the app', { timeout: 
     const uses = new Set([...svg.matchAll(/var\((--[\w-]+)/g)].map((m) => m[1]))
     expect([...uses].filter((name) => !svg.includes(`${name}:`))).toEqual([])
   }
+})
+
+const verdicts = new Map([
+  ['TC:link', { kind: 'suspect', rank: 1, percent: 60 }],
+  ['OT:1-2', { kind: 'cleared', by: 'r3' }],
+  ['HL:1-2', { kind: 'found', says: 'found open' }],
+  ['OT.2~HL.1', { kind: 'suspect', rank: 2, percent: 12 }],
+] as const)
+const readings = new Map([
+  ['CS:A-C', { says: '0.2 Ω', agrees: true }],
+  ['H1:1-2', { says: 'OL', agrees: false }],
+])
+
+test('verdicts and readings have marks of their own, words, and their lines in the legend', async () => {
+  const bare = renderSvg(await plan, { legend: true, frame: running, trace: heaterOn })
+  for (const words of ['suspect', 'cleared', 'found bad', 'reading', 'next test']) expect(bare).not.toContain(words)
+  const next = ['OT.1', 'TC.2'] as const
+  const svg = renderSvg(await plan, { legend: true, frame: running, trace: heaterOn, verdicts, readings, next })
+  expect(group(svg, 'TC:link')).toMatch(/class="rank"[^>]*>1<.*class="percent"[^>]*>60 %</)
+  expect(svg).toContain('must be closed, suspect 1, 60 per cent"')
+  expect(group(svg, 'OT:1-2')).toContain('class="tick"')
+  expect(group(svg, 'HL:1-2')).toContain('class="found"')
+  expect(group(svg, 'HL:1-2')).not.toContain('class="collar"')
+  expect(group(svg, 'CS:A-C')).toMatch(/class="value"[^>]*>0.2 Ω<.*class="tick"/)
+  expect(group(svg, 'H1:1-2')).toContain('class="differs"')
+  for (const words of [
+    'suspect: rank, how likely',
+    'cleared, by which reading',
+    'found bad',
+    'reading, as expected',
+    'reading, not as expected',
+    'next test: parked probe, moving probe',
+  ])
+    expect(svg).toContain(`>${words}<`)
+})
+
+test('a pennant’s fly grows with how likely it is, on one scale', async () => {
+  const tip = (percent: number) => {
+    const svg = pennant(0, 0, 1, percent)
+    return Number(/class="pennant" d="M0 0h([\d.]+)/.exec(svg)?.[1])
+  }
+  expect(tip(80) - tip(60)).toBeCloseTo(tip(60) - tip(40))
+  expect(tip(1)).toBeGreaterThan(18)
+})
+
+test('on paper nothing is grey or coloured', async () => {
+  const svg = renderSvg(await plan, { standalone: true, theme: 'print', frame: running, trace: heaterOn, verdicts })
+  const tokens = new Map([...svg.matchAll(/(--[\w-]+):([^;}]+)/g)].map((m) => [m[1] ?? '', m[2] ?? '']))
+  const colours = [...tokens].filter(([name, value]) => value.startsWith('#') && !name.startsWith('--c-'))
+  expect(colours.length).toBeGreaterThan(8)
+  for (const [, value] of colours) expect(['#000', '#fff']).toContain(value)
+  expect(tokens.get('--c-RD')).toBe('#fff')
 })

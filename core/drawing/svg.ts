@@ -1,13 +1,39 @@
-import type { ElementId } from '../circuit/model.ts'
+import type { ElementId, TerminalId } from '../circuit/model.ts'
 import type { Frame, LoadTrace } from '../strings/trace.ts'
 import { letterBox, overlap } from './geometry.ts'
-import { at, circle, esc, line, num, path, rect, text } from './ink.ts'
+import { at, button, circle, esc, line, num, path, rect, text } from './ink.ts'
 import { legendOf } from './legend.ts'
-import { anyOf, collar, flag, flagWidth, hatch, seat, shelf } from './marks.ts'
+import {
+  anyOf,
+  cleared,
+  collar,
+  dimension,
+  flag,
+  flagWidth,
+  found,
+  hatch,
+  nextWash,
+  pennant,
+  probe,
+  type Reading,
+  seat,
+  shelf,
+  type Verdict,
+  verdictWords,
+} from './marks.ts'
 import { half, nameSize, noteSize, tagSize } from './measure.ts'
-import type { Box, PlacedElement, Plan, PlannedNet, Point, Segment } from './plan.ts'
-import { drawingCss, ownTokens } from './style.ts'
-import { type BladeState, changeover, chassisSymbol, type LeadState, splice, swatch, symbol } from './symbols.ts'
+import type { Box, LooseWire, PlacedElement, Plan, PlannedNet, Point, Segment } from './plan.ts'
+import { drawingCss, ownTokens, type Theme } from './style.ts'
+import {
+  type BladeState,
+  changeover,
+  chassisSymbol,
+  type LeadState,
+  type SymbolSet,
+  splice,
+  swatch,
+  symbol,
+} from './symbols.ts'
 import { fitText, textWidth } from './text-width.ts'
 
 export interface View {
@@ -15,13 +41,24 @@ export interface View {
   readonly frame?: Frame
   /** The load whose string is lifted and marked. */
   readonly trace?: LoadTrace
+  /** An element or a wire. */
   readonly selected?: ElementId
+  /** What readings say of elements and wires. */
+  readonly verdicts?: ReadonlyMap<ElementId, Verdict>
+  /** Readings across one element. */
+  readonly readings?: ReadonlyMap<ElementId, Reading>
+  /** Where the probes of the next test go: the parked one, the moving one. */
+  readonly next?: readonly [TerminalId, TerminalId]
   /** A file of its own: carries its styles, and nothing in it can be pressed. */
   readonly standalone?: boolean
   /** Explain the weights and marks that are on the sheet. */
   readonly legend?: boolean
-  /** Of a standalone sheet; `light` unless said. */
-  readonly theme?: 'light' | 'dark'
+  /** Of a standalone sheet; `light` unless said. `print` is black on white: letters alone tell colours. */
+  readonly theme?: Theme
+  /** `@font-face` rules that a standalone sheet carries, so that its lettering survives. */
+  readonly fontFaces?: string
+  /** Whose shapes symbols have; `iec` unless said. */
+  readonly symbols?: SymbolSet
 }
 
 /** The sheet as SVG. Marks are drawn into room that the plan has kept, so no view moves anything. */
@@ -43,18 +80,23 @@ export function renderSvg(plan: Plan, view: View): string {
           corners(f.outline) + (f.title ? text(f.title.x, f.title.y, f.title.text, 'frametitle', f.title.anchor) : ''),
       )
       .join(''),
-    plan.nets.map((net) => drawNet(net, states.get(net) ?? [], pressable)).join(''),
+    plan.nets.map((net) => drawNet(net, states.get(net) ?? [])).join(''),
     plan.rails
       .map((r) => line(r.x, r.y1, r.x, r.y2, 'wire rail') + text(r.label.x, r.label.y, r.name, 'railname'))
       .join(''),
     plan.swatches.map((s) => swatch(s.x, s.y, s.colour)).join(''),
     plan.codes.map((c) => text(c.x, c.y, c.text, 'code', c.anchor)).join(''),
-    plan.loose.map((l) => looseWire(l, pressable)).join(''),
+    plan.loose.map(looseWire).join(''),
+    pressable ? wireStops(plan, view) : '',
     plan.elements.map((e) => drawElement(plan, e, view, marks, leads)).join(''),
     marks.groups.map((g) => anyOf(g.x1, g.y1, g.x2, g.y2)).join(''),
+    wireVerdicts(plan, view),
+    nextTest(plan, view.next),
     at(0, plan.size.height, legend.svg),
   ].join('\n')
-  const style = view.standalone ? `<style>${ownTokens(view.theme ?? 'light')}${drawingCss}</style>` : ''
+  const style = view.standalone
+    ? `<style>${view.fontFaces ?? ''}${ownTokens(view.theme ?? 'light')}${drawingCss}</style>`
+    : ''
   const paper = view.standalone ? rect(0, 0, width, height, 'sheetfill') : ''
   return `<svg xmlns="http://www.w3.org/2000/svg" class="sheet drawing" width="${num(width)}" height="${num(height)}" viewBox="0 0 ${num(width)} ${num(height)}" role="${pressable ? 'group' : 'img'}" aria-label="${esc(inWords(plan, view))}">${style}${paper}
 ${body}
@@ -186,7 +228,7 @@ function isReturn(plan: Plan, rail: string): boolean {
   return plan.rails.some((r) => `rail:${r.name}` === rail && r.returns)
 }
 
-function drawNet(net: PlannedNet, states: readonly WireState[], pressable: boolean): string {
+function drawNet(net: PlannedNet, states: readonly WireState[]): string {
   const ink = net.segments.map((s, i) => wirePiece(s, states[i] ?? 'plain')).join('')
   // Corners of heavy lines are closed with a dot as wide as the line.
   const dots = net.dots.map((d) => circle(d.x, d.y, 4.5, 'fill')).join('')
@@ -200,16 +242,7 @@ function drawNet(net: PlannedNet, states: readonly WireState[], pressable: boole
         (j.label ? text(j.label.x, j.label.y, j.label.text, 'tag', j.label.anchor) : ''),
     )
     .join('')
-  const hits = pressable
-    ? net.segments
-        .filter((s) => s.wires.length > 0)
-        .map(
-          (s) =>
-            `<path class="wirehit" data-wire="${esc(s.wires.join(' '))}" d="M${num(s.x1)} ${num(s.y1)}L${num(s.x2)} ${num(s.y2)}"/>`,
-        )
-        .join('')
-    : ''
-  return ink + bends + dots + places + hits
+  return ink + bends + dots + places
 }
 
 function wirePiece(s: Segment, state: WireState): string {
@@ -292,19 +325,31 @@ function drawElement(
     if (e.other) {
       const other = plan.elements.find((o) => o.id === e.other?.id)
       const to = closed(e) ? 'first' : other && closed(other) ? 'other' : 'neither'
-      const drawn = changeover(e.figure, to, e.other.drop, {
-        hinge: lead(e.ends[0]),
-        first: lead(e.ends[1]),
-        other: lead(other?.ends[1] ?? e.ends[1]),
-      })
+      const drawn = changeover(
+        e.figure,
+        to,
+        e.other.drop,
+        {
+          hinge: lead(e.ends[0]),
+          first: lead(e.ends[1]),
+          other: lead(other?.ends[1] ?? e.ends[1]),
+        },
+        view.symbols,
+      )
       ink = at(e.x, e.y, drawn, e.flipped ? ' scale(-1 1)' : '')
       tip = { x: e.x, y: e.y - 8 }
     } else {
       ink = at(
         e.x,
         e.y,
-        symbol(e.figure, blade, lead(west), lead(east), e.flipped && e.figure.kind === 'body') +
-          (closed(e) || e.figure.kind === 'contact' ? '' : broken()),
+        symbol(e.figure, {
+          blade,
+          left: lead(west),
+          right: lead(east),
+          mirrored: e.flipped && e.figure.kind === 'body',
+          on: frame?.on.has(e.id) === true,
+          ...(view.symbols && { set: view.symbols }),
+        }) + (closed(e) || e.figure.kind === 'contact' ? '' : broken()),
       )
       if (e.figure.kind !== 'contact') tip = { x: e.x + 27, y: e.y - 8 }
     }
@@ -316,20 +361,27 @@ function drawElement(
         'wire fed',
       ) + text(e.loop.says.x, e.loop.says.y, e.loop.says.text, 'note')
   const words = wordsAbove(e, marks, reason, tip)
-  const ring = marksAround(plan, e, marks)
+  const ring = marksAround(plan, e, marks, view.verdicts?.get(e.id)?.kind === 'found')
   const tags = e.tags
     .map((t, i) => `<g data-terminal="${esc(e.terminals[i] ?? '')}">${text(t.x, t.y, t.text, 'tag', t.anchor)}</g>`)
     .join('')
   const chosen = view.selected === e.id
   const { box } = e
+  const verdict = view.verdicts?.get(e.id)
+  const reading = view.readings?.get(e.id)
+  const doubt =
+    (verdict ? verdictInk(verdict, e.x, e.y) : '') +
+    (reading ? dimension(e.x - 38, e.x + 38, e.y + 8, e.y + 36, reading) : '')
   const inner =
     (chosen ? rect(box.x + 2, box.y + 1, box.width - 4, box.height - 2, 'selection', 4) : '') +
     ring +
     ink +
     words +
-    tags
+    tags +
+    doubt
   if (view.standalone) return `<g data-element="${esc(e.id)}">${inner}</g>\n`
-  return `<g class="element" data-element="${esc(e.id)}" tabindex="0" role="button"${chosen ? ' aria-pressed="true"' : ''} aria-label="${esc(spoken(e, view, marks, closed(e)))}">${inner}${rect(box.x, box.y, box.width, box.height, 'hit', 4)}</g>\n`
+  const area = rect(box.x, box.y, box.width, box.height, 'hit', 4)
+  return `${button('element', area, `data-element="${esc(e.id)}"`, spoken(e, view, marks, closed(e)), chosen, inner)}\n`
 }
 
 /** A body that should carry current and cannot: its right lead is parted. */
@@ -358,7 +410,7 @@ function wordsAbove(e: PlacedElement, marks: Marks, reason: string | undefined, 
   return name + note + flag(beside.x + (beside.anchor === 'end' ? -width : 0), e.y - 20, e.y - 2, words)
 }
 
-function marksAround(plan: Plan, e: PlacedElement, marks: Marks): string {
+function marksAround(plan: Plan, e: PlacedElement, marks: Marks, isFound: boolean): string {
   // Both throws of a changeover wear their collar round the one blade.
   const host = e.throwOf === undefined ? e : plan.elements.find((o) => o.id === e.throwOf)
   if (!host) return ''
@@ -366,6 +418,7 @@ function marksAround(plan: Plan, e: PlacedElement, marks: Marks): string {
   const y = tall ? host.y + 8 : host.y
   const height = tall ? 64 : 48
   if (marks.load === e.id) return seat(e.x, e.y)
+  if (isFound) return ''
   if (marks.mustBeClosed.has(e.id)) return collar(host.x, y, 68, height)
   if (marks.anyOfAlone.has(e.id)) return anyOf(host.x - 34, y - height / 2, host.x + 34, y + height / 2, 24)
   return ''
@@ -392,7 +445,9 @@ function spoken(e: PlacedElement, view: View, marks: Marks, closed: boolean): st
           ? 'one of a group that must be closed'
           : ''
   const flagged = marks.flags.get(e.id)
-  return [name, state, mark, flagged === undefined ? '' : `waits for ${flagged}`].filter(Boolean).join(', ')
+  const verdict = view.verdicts?.get(e.id)
+  const known = verdict ? verdictWords(verdict) : ''
+  return [name, state, mark, flagged === undefined ? '' : `waits for ${flagged}`, known].filter(Boolean).join(', ')
 }
 
 /** The grey strip under the string of the load that is shown. */
@@ -444,8 +499,8 @@ function corners(outline: readonly Point[]): string {
   return path(d, 'frame')
 }
 
-function looseWire(l: Plan['loose'][number], pressable: boolean): string {
-  const ink =
+function looseWire(l: LooseWire): string {
+  return (
     (l.kind === 'ground' ? hatch(l.x1, l.y, l.x2) : line(l.x1, l.y, l.x2, l.y, 'wire plain')) +
     circle(l.x1 - 4, l.y, 5, 's paper') +
     (l.chassis ? chassisSymbol(l.x2, l.y) : circle(l.x2 + 4, l.y, 4, 's paper')) +
@@ -453,8 +508,89 @@ function looseWire(l: Plan['loose'][number], pressable: boolean): string {
     text(l.to.x, l.to.y, l.to.text, l.chassis ? 'note' : 'loosename', l.to.anchor) +
     (l.swatch ? swatch(l.swatch.x, l.swatch.y, l.swatch.colour) : '') +
     (l.code ? text(l.code.x, l.code.y, l.code.text, 'code') : '')
-  return (
-    ink +
-    (pressable ? `<path class="wirehit" data-wire="${esc(l.wire)}" d="M${num(l.x1)} ${num(l.y)}H${num(l.x2)}"/>` : '')
   )
+}
+
+/** Where each wire can be touched and reached by keys. Where several share a piece the first lies on top. */
+function wireStops(plan: Plan, view: View): string {
+  const paths = wirePaths(plan)
+  return [...paths]
+    .reverse()
+    .map(([id, { d, colour }]) => {
+      const feed = view.frame?.feed.get(id)
+      const words = [`Wire ${id.replace('~', ' to ')}`, colour ?? '', feed ? feedWords[feed] : ''].filter(Boolean)
+      const chosen = view.selected === id
+      return `<path class="wirehit${chosen ? ' chosen' : ''}" data-wire="${esc(id)}" tabindex="0" role="button"${chosen ? ' aria-pressed="true"' : ''} aria-label="${esc(words.join(', '))}" d="${d}"/>`
+    })
+    .join('')
+}
+
+const feedWords = {
+  live: 'carries current',
+  fed: 'fed, no current',
+  dead: 'dead',
+  grounded: 'joined to neutral or ground',
+} as const
+
+/** The pieces each wire runs along, as one path. */
+function wirePaths(plan: Plan): Map<ElementId, { d: string; colour: string | undefined }> {
+  const found = new Map<ElementId, { d: string; colour: string | undefined }>()
+  const colourOf = (id: ElementId) => plan.swatches.find((s) => s.wires.includes(id))?.colour
+  const add = (id: ElementId, d: string, colour: string | undefined) => {
+    const was = found.get(id)
+    found.set(id, was ? { ...was, d: was.d + d } : { d, colour })
+  }
+  for (const net of plan.nets)
+    for (const s of net.segments)
+      for (const id of s.wires) add(id, `M${num(s.x1)} ${num(s.y1)}L${num(s.x2)} ${num(s.y2)}`, colourOf(id))
+  for (const l of plan.loose) add(l.wire, `M${num(l.x1)} ${num(l.y)}H${num(l.x2)}`, l.swatch?.colour)
+  return found
+}
+
+/** Doubt about a wire hangs from the middle of its longest level piece. */
+function wireVerdicts(plan: Plan, { verdicts }: View): string {
+  if (!verdicts) return ''
+  const ink: string[] = []
+  for (const [id, verdict] of verdicts) {
+    const level = plan.nets
+      .flatMap((net) => net.segments)
+      .filter((s) => s.wires.includes(id) && s.y1 === s.y2)
+      .sort((a, b) => Math.abs(b.x2 - b.x1) - Math.abs(a.x2 - a.x1))[0]
+    if (level) ink.push(verdictInk(verdict, (level.x1 + level.x2) / 2, level.y1))
+  }
+  return ink.join('')
+}
+
+/** A verdict below a symbol whose line is at y. */
+function verdictInk(verdict: Verdict, x: number, y: number): string {
+  switch (verdict.kind) {
+    case 'suspect':
+      return pennant(x - 26, y + 27, verdict.rank, verdict.percent)
+    case 'cleared':
+      return cleared(x - 12, y + 36, verdict.by)
+    case 'found':
+      return found(x, y, verdict.says)
+  }
+}
+
+/** Probe tips at the two places of the next test, the marker behind them. */
+function nextTest(plan: Plan, next: View['next']): string {
+  if (!next) return ''
+  return next
+    .map((terminal, i) => {
+      const p = placeOfTerminal(plan, terminal)
+      // Between the wire and the pennants, 18 px high.
+      return p ? nextWash(p.x, p.y + 3, 20, 23) + probe(p.x, p.y + 5, i === 0 ? 'parked' : 'moving', 19) : ''
+    })
+    .join('')
+}
+
+function placeOfTerminal(plan: Plan, terminal: TerminalId): Point | undefined {
+  for (const e of plan.elements) {
+    const at = e.terminals.indexOf(terminal)
+    const end = e.ends[at]
+    // Outside the collar.
+    if (end) return { x: end.x + (end.x < e.x ? -14 : 14), y: end.y }
+  }
+  return plan.nets.flatMap((net) => net.joints).find((j) => j.terminal === terminal)
 }

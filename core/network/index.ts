@@ -1,5 +1,5 @@
-export { abs, add, div, mul, sub, zero } from './complex.ts'
+export { abs, div, sub, zero } from './complex.ts'
 export { createNetwork } from './createNetwork.ts'
-export { blockChain, blocks, bridges, type Edge, islands } from './graph.ts'
-export type { Branch, Change, Complex, Held, Injected, Network, Solution } from './network.ts'
+export { blockChain, blocks } from './graph.ts'
+export type { Branch, Change, Complex, Held, Network, Solution } from './network.ts'
 export { solveDense } from './solveDense.ts'

@@ -1,16 +1,11 @@
 export {
-  type Event,
   type OperateOptions,
   type Operation,
   operate,
   type Settled,
   type Step,
-  settingOf,
 } from './operate.ts'
 export {
-  type Active,
-  activeIn,
-  impedanceOf,
   type Solved,
   shareOf,
   solveActive,

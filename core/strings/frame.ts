@@ -18,12 +18,25 @@ export function frameOf(wiring: Wiring, step: Step | Settled): Frame {
   const feed = new Map<ElementId, Feed>()
   const why = new Map<ElementId, string>()
   const grounded = groundedNodes(wiring, solved.active)
+  /** Second terminal of the secondary that feeds an island, by island. */
+  const returns = new Map<number, number>()
+  for (const { element } of wiring.secondaries) {
+    const back = wiring.ends[element]?.[1] ?? 0
+    const island = solved.solution.island[back] ?? 0
+    if (island !== 0 && !returns.has(island)) returns.set(island, back)
+  }
   const feedOf = (i: number): Feed => {
     if (abs(solved.ampsThrough(i)) >= CARRIES) return 'live'
     const ends = wiring.ends[i] ?? [0, 0]
     if (ends.every((n) => grounded.has(n))) return 'grounded'
-    const hot = (n: number) =>
-      solved.solution.island[n] === 0 && Math.hypot(solved.solution.re[n] ?? 0, solved.solution.im[n] ?? 0) >= FED
+    const { re, im, island } = solved.solution
+    const hot = (n: number): boolean => {
+      // A secondary that nothing joins to the house has its volts against its own return.
+      const against = returns.get(island[n] ?? 0)
+      if (island[n] !== 0 && against === undefined) return false
+      const [x, y] = against === undefined ? [0, 0] : [re[against] ?? 0, im[against] ?? 0]
+      return Math.hypot((re[n] ?? 0) - x, (im[n] ?? 0) - y) >= FED
+    }
     return ends.some(hot) ? 'fed' : 'dead'
   }
   elements.forEach((e, i) => {

@@ -1,5 +1,4 @@
-export { frameOf } from './frame.ts'
 export { shortName } from './story.ts'
-export { rowCount, type StringTable, stringTable, type TableRow, tableControls } from './table.ts'
-export type { Feed, Frame, LoadTrace, StoryStep, Trace } from './trace.ts'
+export { rowCount, type StringTable, stringTable, tableControls } from './table.ts'
+export type { LoadTrace, Trace } from './trace.ts'
 export { traceSetting } from './traceSetting.ts'

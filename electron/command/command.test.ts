@@ -138,5 +138,22 @@ describe('draw', () => {
     expect(svg).toMatch(/^<svg /)
     expect(svg).toContain('<style>')
     expect(svg).toContain('Operating thermostat')
+    // Its fonts go with it: WOFF2 begins with `wOF2`.
+    const fonts = [...svg.matchAll(/url\(data:font\/woff2;base64,([^)]+)\)/g)].map((m) =>
+      Buffer.from(m[1] ?? '', 'base64'),
+    )
+    expect(fonts.map((font) => font.toString('latin1', 0, 4))).toEqual(Array(6).fill('wOF2'))
+    expect(svg.length).toBeLessThan(200_000)
+  })
+  it('draws after IEC 60617 or IEEE 315, and knows no third', async () => {
+    const sheet = async (...options: string[]) => {
+      const out = path.join(folder, 'symbols.svg')
+      expect((await run('draw', dryer, '-o', out, ...options)).status).toBe(0)
+      return readFileSync(out, 'utf8')
+    }
+    const iec = await sheet()
+    expect(await sheet('--symbols', 'iec')).toBe(iec)
+    expect(await sheet('--symbols', 'ieee')).not.toBe(iec)
+    expect(await run('draw', dryer, '--symbols', 'jis')).toMatchObject({ status: 2 })
   })
 })

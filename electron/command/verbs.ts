@@ -5,6 +5,7 @@ import { drawCircuit, positions, renderSvg } from '../../core/drawing/index.ts'
 import { place } from '../../core/netlist/index.ts'
 import { allProblems } from '../../core/review/index.ts'
 import { rowCount, stringTable, tableControls, traceSetting } from '../../core/strings/index.ts'
+import { fontFaces } from './fonts.ts'
 import { BadCall, DONE, readInput, reasonOf, stateOf, WRONG_CALL } from './input.ts'
 import { tableText, traceText } from './words.ts'
 
@@ -110,9 +111,16 @@ const table: Verb = {
 
 const draw: Verb = {
   summary: 'the drawing, as SVG or as positions',
-  usage: 'draw FILE [-o out.svg] [--set A=B,…] [--sequence "A=B; …"] [--when X=Y,…] [--json]',
+  usage: 'draw FILE [-o out.svg] [--symbols iec|ieee] [--set A=B,…] [--sequence "A=B; …"] [--when X=Y,…] [--json]',
   async run(args, { say, tell }) {
-    const { values, file } = argumentsOf(args, { ...stateOptions, output: { type: 'string', short: 'o' }, json: flag })
+    const { values, file } = argumentsOf(args, {
+      ...stateOptions,
+      symbols: text,
+      output: { type: 'string', short: 'o' },
+      json: flag,
+    })
+    const { symbols = 'iec' } = values
+    if (symbols !== 'iec' && symbols !== 'ieee') throw new BadCall(`Symbols are iec or ieee, not “${symbols}”.`)
     const { circuit, status } = readInput(file, tell)
     const { given, options } = stateOf(circuit, values)
     const elk = new Elk()
@@ -121,7 +129,13 @@ const draw: Verb = {
       // Marks belong to a state that somebody asked for; otherwise the sheet is drawn at rest.
       const asked = values.set !== undefined || values.sequence !== undefined || values.when !== undefined
       const frame = traceSetting(circuit, given, options).story.at(-1)?.frame
-      const svg = renderSvg(plan, { standalone: true, legend: true, ...(asked && frame && { frame }) })
+      const svg = renderSvg(plan, {
+        standalone: true,
+        legend: true,
+        symbols,
+        fontFaces,
+        ...(asked && frame && { frame }),
+      })
       try {
         writeFileSync(values.output, svg)
       } catch (error) {

@@ -36,18 +36,26 @@ function ControlGroup({ control, main }: { readonly control: Control; readonly m
   )
 }
 
+/** More names than this would stretch the dial. */
+const NAMED = 4
+
 /** `M H1`: a dash where nothing runs, three dots while that is not known. */
 function Runs({ control, position }: { readonly control: Control; readonly position: string }) {
   const runs = useBench((b) => runsAt(b, control, position))
+  const names = runs?.split(' ') ?? []
+  const shown =
+    names.length > NAMED ? `${names.slice(0, NAMED - 1).join(' ')} +${names.length - NAMED + 1}` : runs || '–'
   return (
-    <span className="runs">
-      <span className="hidden-words">{runs === undefined ? ', working out' : runs ? ', runs ' : ', runs nothing'}</span>
-      <span aria-hidden={!runs}>{runs === undefined ? '…' : runs || '–'}</span>
+    <span className="runs" title={names.length > NAMED ? runs : undefined}>
+      <span className="hidden-words">
+        {runs === undefined ? ', working out' : runs ? `, runs ${runs}` : ', runs nothing'}
+      </span>
+      <span aria-hidden="true">{runs === undefined ? '…' : shown}</span>
     </span>
   )
 }
 
-/** Names of the parts that run; a part with several loads is named once. */
+/** Names of the parts that run, a space between each two; a part with several loads is named once. */
 export function runsAt({ shown, given, traces }: Bench, control: Control, position: string): string | undefined {
   if (!shown) return undefined
   const { circuit } = shown

@@ -1,5 +1,7 @@
-import { useEffect, useMemo, useRef } from 'react'
+import { useDeferredValue, useEffect, useMemo, useRef } from 'react'
 import { renderSvg } from '../../core/drawing/index.ts'
+import { neighbour } from '../../core/drawing/travel.ts'
+import { ExportMenu } from '../export/ExportMenu.tsx'
 import { boxOf } from '../ink/boxOf.ts'
 import { Ink } from '../ink/Ink.tsx'
 import { usePanZoom } from '../ink/usePanZoom.ts'
@@ -22,24 +24,26 @@ export function DrawingPane({ carded = false }: { readonly carded?: boolean }) {
   const frame = useBench((b) => b.trace?.story[stepOf(b)]?.frame)
   const trace = useBench((b) => b.trace?.loads.find((l) => l.load === b.load))
   const selected = useBench((b) => b.selected)
-  const { select, choose } = useActions()
-  const elements = useBench((b) => b.shown?.circuit.elements)
+  const symbols = useBench((b) => b.symbols)
+  const { select, choose, switchSymbols } = useActions()
 
-  const svg = useMemo(
-    () =>
-      plan
-        ? renderSvg(plan, {
-            ...(frame && { frame }),
-            ...(trace && { trace }),
-            ...(selected && { selected }),
-            legend: true,
-          })
-        : '',
-    [plan, frame, trace, selected],
+  // A large sheet takes a moment to draw: string, card and dial answer first.
+  const view = useDeferredValue(
+    useMemo<Parameters<typeof renderSvg>[1]>(
+      () => ({
+        ...(frame && { frame }),
+        ...(trace && { trace }),
+        ...(selected && { selected }),
+        symbols,
+        legend: true,
+      }),
+      [frame, trace, selected, symbols],
+    ),
   )
+  const svg = useMemo(() => (plan ? renderSvg(plan, view) : ''), [plan, view])
   const sheet = useMemo(() => sizeOf(svg), [svg])
   const matter = useMemo(() => (plan && trace ? boxOf(plan, trace.path.flat()) : undefined), [plan, trace])
-  const { view, zoom, fit, reveal } = usePanZoom(pane, sheet, matter ?? { x: 0, y: 0, ...sheet })
+  const { view: seen, zoom, fit, reveal } = usePanZoom(pane, sheet, matter ?? { x: 0, y: 0, ...sheet })
 
   // biome-ignore lint/correctness/useExhaustiveDependencies: a new selection comes into view, an old one may leave it
   useEffect(() => {
@@ -61,15 +65,20 @@ export function DrawingPane({ carded = false }: { readonly carded?: boolean }) {
         {plan ? (
           <div
             className="drawing-moved"
-            style={{ transform: `scale(${view.scale}) translate(${-view.x}px, ${-view.y}px)` }}
+            style={{ transform: `scale(${seen.scale}) translate(${-seen.x}px, ${-seen.y}px)` }}
             data-fresh={fresh}
           >
             <Ink
               svg={svg}
               className="ink"
               onSelect={select}
-              onChoose={(id) => {
-                if (elements?.get(id)?.load) choose(id)
+              onChoose={choose}
+              travel={(from, way, wires) => {
+                if (!plan) return undefined
+                const next = neighbour(plan, from, way, wires ? 'wires' : 'elements')
+                const box = next && boxOf(plan, [next])
+                if (box) reveal(box, carded && selected !== null ? CARD : 0)
+                return next
               }}
             />
           </div>
@@ -88,6 +97,20 @@ export function DrawingPane({ carded = false }: { readonly carded?: boolean }) {
         <button type="button" aria-label="Farther" title="Farther, −" onClick={() => zoom(1 / NEARER)}>
           <Icon name="minus" />
         </button>
+        <button
+          type="button"
+          className="word"
+          aria-label={`${symbols === 'iec' ? 'IEC' : 'IEEE'} symbols, change`}
+          title={
+            symbols === 'iec'
+              ? 'Symbols after IEC 60617. Change to IEEE 315'
+              : 'Symbols after IEEE 315. Change to IEC 60617'
+          }
+          onClick={switchSymbols}
+        >
+          {symbols === 'iec' ? 'IEC' : 'IEEE'}
+        </button>
+        <ExportMenu />
       </div>
     </section>
   )

@@ -1,6 +1,6 @@
 import { elementName, placeOf } from '../store/circuit.ts'
 import { useActions, useBench } from '../store/context.ts'
-import { stepOf } from '../store/reduce.ts'
+import { ownerOf, stepOf } from '../store/reduce.ts'
 import { labelWords, stateWords } from '../store/words.ts'
 import { Icon } from './Icon.tsx'
 
@@ -10,7 +10,9 @@ export function ElementCard() {
   const selected = useBench((b) => b.selected)
   const frame = useBench((b) => b.trace?.story[stepOf(b)]?.frame)
   const trace = useBench((b) => b.trace?.loads.find((l) => l.load === b.selected))
-  const isShown = useBench((b) => b.load === b.selected)
+  const owner = useBench((b) => (b.selected === null ? undefined : ownerOf(b, b.selected)))
+  const isShown = useBench((b) => b.load === owner)
+  const known = useBench((b) => b.trace !== null)
   const { choose, select } = useActions()
   const element = selected === null ? undefined : circuit?.elements.get(selected)
   if (!circuit || !element) return null
@@ -21,10 +23,14 @@ export function ElementCard() {
       <p className="card-name">
         <b>{elementName(circuit, element.id)}</b> {labelWords(circuit, element)}
       </p>
-      <p className="card-state">{[state, element.note, place].filter(Boolean).join(' · ')}</p>
-      {element.load && !isShown && (
+      <p className="card-state">
+        {[state, element.note, place, known && owner === undefined && 'in no string in this setting']
+          .filter(Boolean)
+          .join(' · ')}
+      </p>
+      {owner !== undefined && !isShown && (
         <button type="button" className="button" onClick={() => choose(element.id)}>
-          Show its string
+          {owner === element.id ? 'Show its string' : `Show string of ${elementName(circuit, owner)}`}
         </button>
       )}
       <button type="button" className="card-close" aria-label="Select nothing" onClick={() => select(null)}>

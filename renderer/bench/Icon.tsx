@@ -8,6 +8,7 @@ const shapes = {
   down: 'M5 9l7 7 7-7',
   back: 'M14 4l-8 8 8 8',
   on: 'M10 4l8 8-8 8',
+  export: 'M12 15V4M8 8l4-4 4 4M5 12v8h14v-8',
   find: 'M10 4a6 6 0 1 0 .01 0M15 15l6 6',
 } as const
 

@@ -48,7 +48,7 @@ export function StringFacts() {
         {trace.holdsItself && (
           <div>
             <dt>holds itself</dt>
-            <dd>once started it keeps its own contact closed</dd>
+            <dd>by a contact of its own</dd>
           </div>
         )}
       </dl>

@@ -17,6 +17,7 @@ export function StringInk({ upright }: { readonly upright: boolean }) {
   const frame = useBench((b) => b.trace?.story[stepOf(b)]?.frame)
   const trace = useBench((b) => b.trace?.loads.find((l) => l.load === b.load))
   const selected = useBench((b) => b.selected)
+  const symbols = useBench((b) => b.symbols)
   const { select, choose } = useActions()
 
   useLayoutEffect(() => {
@@ -31,25 +32,17 @@ export function StringInk({ upright }: { readonly upright: boolean }) {
   const drawn = useMemo(() => {
     if (!circuit || !frame || !trace || width === 0) return undefined
     const draw = (scale: number) => {
-      const options = { width: Math.floor(width / scale), upright, below: 8, ...(selected && { selected }) }
+      const options = { width: Math.floor(width / scale), upright, below: 8, symbols, ...(selected && { selected }) }
       return { ...drawString(circuit, frame, trace, options), scale }
     }
     const full = draw(1)
     if (upright || inOneRow(full.plan)) return full
     // A little smaller in one row reads better than full size in two.
     return SMALLER.map(draw).find(({ plan }) => inOneRow(plan)) ?? full
-  }, [circuit, frame, trace, width, upright, selected])
+  }, [circuit, frame, trace, width, upright, selected, symbols])
   return (
     <div className="string-sheet" ref={box}>
-      <Ink
-        svg={drawn?.svg ?? ''}
-        scale={drawn?.scale ?? 1}
-        className="ink"
-        onSelect={select}
-        onChoose={(id) => {
-          if (circuit?.elements.get(id)?.load) choose(id)
-        }}
-      />
+      <Ink svg={drawn?.svg ?? ''} scale={drawn?.scale ?? 1} className="ink" onSelect={select} onChoose={choose} />
     </div>
   )
 }

@@ -20,11 +20,12 @@ export function StringPane({ upright = false }: { readonly upright?: boolean }) 
     const trace = b.trace?.loads.find((l) => l.load === b.load)
     return trace && onWords(trace)
   })
+  const hasLoads = useBench((b) => [...(b.shown?.circuit.elements.values() ?? [])].some(({ load }) => load))
   if (!circuit) return null
   if (!name) {
     return (
       <section className="string-pane" aria-label="String">
-        <p className="nothing">No load yet. A heater, motor, lamp or coil gets its string here.</p>
+        {!hasLoads && <p className="nothing">No load yet. A heater, motor, lamp or coil gets its string here.</p>}
       </section>
     )
   }

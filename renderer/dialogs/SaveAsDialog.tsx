@@ -22,6 +22,7 @@ export function SaveAsDialog({ ask }: { readonly ask: Extract<Dialog, { kind: 's
             autoComplete="off"
             aria-invalid={ask.taken !== undefined}
             aria-describedby={ask.taken === undefined ? undefined : 'name-taken'}
+            onFocus={(event) => event.target.select()}
             onChange={(event) => setName(event.target.value)}
           />
         </label>

@@ -20,14 +20,13 @@ export function Sheet({ title, says, className = '', onClose, children }: SheetP
           className={`dialog ${className}`}
           {...(says === undefined && { 'aria-describedby': undefined })}
         >
-          <header>
-            <Dialog.Title>{title}</Dialog.Title>
-            <Dialog.Close className="dialog-close" aria-label="Close">
-              <Icon name="close" />
-            </Dialog.Close>
-          </header>
+          <Dialog.Title>{title}</Dialog.Title>
           {says !== undefined && <Dialog.Description>{says}</Dialog.Description>}
           {children}
+          {/* Last, so that focus begins with what the sheet is for. */}
+          <Dialog.Close className="dialog-close" aria-label="Close">
+            <Icon name="close" />
+          </Dialog.Close>
         </Dialog.Content>
       </Dialog.Portal>
     </Dialog.Root>

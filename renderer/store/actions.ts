@@ -3,9 +3,9 @@ import type { Control, ElementId } from '../../core/circuit/index.ts'
 import { EXTENSION, type Reply } from '../../core/requests/index.ts'
 import type { Client } from '../bridge.ts'
 import type { Memory } from './memory.ts'
-import { chosen, isChanged, opened, put, replaced, stepped } from './reduce.ts'
+import { chosen, isChanged, opened, ownerOf, put, replaced, stepped } from './reduce.ts'
 import { minimalSheet } from './sheets.ts'
-import type { Bench, Dialog, Source } from './state.ts'
+import type { Bench, Dialog, Note, Source } from './state.ts'
 
 /** The demo of a first visit. */
 const FIRST_DEMO = 'bench-dryer'
@@ -20,7 +20,8 @@ export function createActions(store: StoreApi<Bench>, client: Client, memory: Me
 
   const show = (source: Source, text: string) => {
     memory.turnOver()
-    set(opened(get(), source, text))
+    const left = memory.leftAt(source)
+    set({ ...opened(get(), source, text), ...(left && { ...left, unset: false }) })
     memory.keepLast(source)
     set({ recovered: memory.drafts(source).find((draft) => draft.text !== text) ?? null })
   }
@@ -36,6 +37,11 @@ export function createActions(store: StoreApi<Bench>, client: Client, memory: Me
     return true
   }
 
+  const keepLeftAt = () => {
+    const { source, given, load } = get()
+    memory.keepLeftAt(source, { given, load })
+  }
+
   /** `text` now lies on the shelf under `id`; the text may have gone on since. */
   const saved = (id: string, revision: string, text: string) => {
     memory.dropDraft(get().source)
@@ -43,6 +49,7 @@ export function createActions(store: StoreApi<Bench>, client: Client, memory: Me
     memory.keepLast(source)
     set({ source, savedText: text, dialog: null, note: { kind: 'done', text: `Saved as ${id}${EXTENSION}.` } })
     if (isChanged(get())) memory.keepDraft(source, get().text)
+    keepLeftAt()
   }
 
   const saveOver = async (id: string, revision: string | null) => {
@@ -149,15 +156,34 @@ export function createActions(store: StoreApi<Bench>, client: Client, memory: Me
     },
     past: (canUndo: boolean, canRedo: boolean) => set({ canUndo, canRedo }),
 
-    put: (control: Control, position: string) => set(put(get(), control, position)),
-    choose: (load: ElementId) => set(chosen(load)),
+    put(control: Control, position: string) {
+      set(put(get(), control, position))
+      keepLeftAt()
+    },
+    /** Shows the string of a load, or of the load that an element or a wire belongs to; says so where there is none. */
+    choose(id: ElementId) {
+      const bench = get()
+      const owner = bench.shown?.circuit.elements.get(id)?.load ? id : ownerOf(bench, id)
+      if (owner === undefined) {
+        set({ selected: id, note: { kind: 'done', text: 'It is in the string of no load in this setting.' } })
+        return
+      }
+      set(chosen(owner, id))
+      keepLeftAt()
+    },
     select: (selected: ElementId | null) => set({ selected }),
     toStep: (step: number) => set({ step }),
     step: (by: 1 | -1) => set(stepped(get(), by)),
 
     openDialog,
+    tell: (note: Note) => set({ note }),
     closeNote: () => set({ note: null }),
     trouble: (text: string) => set({ note: { kind: 'trouble', text } }),
+    switchSymbols() {
+      const symbols = get().symbols === 'iec' ? 'ieee' : 'iec'
+      set({ symbols })
+      memory.keepSymbols(symbols)
+    },
     switchTheme() {
       const theme = get().theme === 'light' ? 'dark' : 'light'
       set({ theme })

@@ -74,3 +74,22 @@ test('a browser that keeps nothing does not stop the bench', () => {
   const now = createMemory(full, () => 'id', Date.now)
   expect(() => now.keepDraft(mine, 'typed')).not.toThrow()
 })
+
+test('a circuit is left as it was set, each by itself', () => {
+  const left = { given: { dial: 'on' }, load: 'H1:1-2' }
+  memory().keepLeftAt(mine, left)
+  expect(memory().leftAt(mine)).toEqual(left)
+  expect(others.map((other) => memory().leftAt(other))).toEqual([undefined, undefined, undefined])
+  localStorage.setItem('halfsplit.left/shelf/mine', '{"given":{"dial":7},"load":null}')
+  expect(memory().leftAt(mine)).toEqual({ given: {}, load: null })
+  localStorage.setItem('halfsplit.left/shelf/mine', '[]')
+  expect(memory().leftAt(mine)).toBeUndefined()
+})
+
+test('the set of symbols is kept, and no third is known', () => {
+  expect(memory().symbols()).toBeUndefined()
+  memory().keepSymbols('ieee')
+  expect(memory().symbols()).toBe('ieee')
+  localStorage.setItem('halfsplit.symbols', '"jis"')
+  expect(memory().symbols()).toBeUndefined()
+})

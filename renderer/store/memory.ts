@@ -1,3 +1,5 @@
+import type { ElementId, Setting } from '../../core/circuit/index.ts'
+import type { SymbolSet } from '../../core/drawing/symbols.ts'
 import type { Source, Theme } from './state.ts'
 
 /** Text that was not saved when its page went away. */
@@ -8,10 +10,20 @@ export interface Draft {
   readonly at: number
 }
 
+/** How a circuit was left: its setting, and the load whose string was on show. */
+export interface LeftAt {
+  readonly given: Setting
+  readonly load: ElementId | null
+}
+
 /** What this browser keeps between visits. A browser that refuses to keep anything loses only convenience. */
 export interface Memory {
   theme(): Theme | undefined
   keepTheme(theme: Theme): void
+  symbols(): SymbolSet | undefined
+  keepSymbols(symbols: SymbolSet): void
+  leftAt(source: Source): LeftAt | undefined
+  keepLeftAt(source: Source, left: LeftAt): void
   last(): Source | undefined
   keepLast(source: Source): void
   /** Another text comes onto the bench: drafts kept from now on are its own, and leave earlier ones alone. */
@@ -49,6 +61,13 @@ export function createMemory(storage: Storage, newId: () => string, now: () => n
       return theme === 'light' || theme === 'dark' ? theme : undefined
     },
     keepTheme: (theme) => put('theme', theme),
+    symbols: () => {
+      const symbols = get('symbols')
+      return symbols === 'iec' || symbols === 'ieee' ? symbols : undefined
+    },
+    keepSymbols: (symbols) => put('symbols', symbols),
+    leftAt: (source) => asLeftAt(get(`left/${nameOf(source)}`)),
+    keepLeftAt: (source, left) => put(`left/${nameOf(source)}`, left),
     last: () => asSource(get('last')),
     keepLast: (source) => put('last', source),
     turnOver: () => {
@@ -89,6 +108,14 @@ function asSource(kept: unknown): Source | undefined {
   if (!('id' in kept) || typeof kept.id !== 'string') return undefined
   if (kind === 'shelf') return { kind, id: kept.id, revision: '' }
   return kind === 'demo' ? { kind, id: kept.id } : undefined
+}
+
+function asLeftAt(kept: unknown): LeftAt | undefined {
+  if (typeof kept !== 'object' || kept === null || !('given' in kept) || !('load' in kept)) return undefined
+  const { given, load } = kept
+  if (typeof given !== 'object' || given === null || !(load === null || typeof load === 'string')) return undefined
+  const positions = Object.entries(given).filter((e): e is [string, string] => typeof e[1] === 'string')
+  return { given: Object.fromEntries(positions), load }
 }
 
 const isKept = (kept: unknown): kept is { text: string; at: number } =>

@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest'
 import { invariant } from '../../core/netlist/index.ts'
 import { benchOf, readText, traced, traceText, twoHeaters } from './bench.fixture.ts'
-import { chosen, isChanged, opened, put, stepOf, stepped, wasRead, wasTraced } from './reduce.ts'
+import { chosen, isChanged, opened, ownerOf, put, stepOf, stepped, wasRead, wasTraced } from './reduce.ts'
 import type { Bench } from './state.ts'
 
 const all = [{}, { dial: 'off' }, { dial: 'one' }, { dial: 'both' }]
@@ -108,4 +108,15 @@ test('another text leaves nothing of the one before', () => {
   expect(bench).toMatchObject({ shown: null, plan: null, trace: null, given: {}, load: null, selected: null })
   expect(bench.handed).toEqual({ serial: before.handed.serial + 1, text: 'unit "New"\n', undoable: false })
   expect(isChanged(bench)).toBe(false)
+})
+
+test('a wire belongs to the string on show, else to one that is on, else to any that has it', () => {
+  const both = traced(benchOf(twoHeaters), { dial: 'both' })
+  const trace = both.traces.values().next().value ?? null
+  const owner = (load: string | null, id: string) => ownerOf({ trace, load }, id)
+  expect(owner('H2:1-2', 'TC.2~CS.A')).toBe('H2:1-2')
+  expect(owner('H1:1-2', 'TC.2~CS.A')).toBe('H1:1-2')
+  expect(owner('H2:1-2', 'CS.B~H1.1')).toBe('H1:1-2')
+  expect(owner(null, 'H2:1-2')).toBe('H2:1-2')
+  expect(owner(null, 'nothing~such')).toBeUndefined()
 })

@@ -93,7 +93,16 @@ export function put(bench: Bench, control: Control, position: string): Partial<B
 }
 
 /** Another load's string is on show; the load is what the other panes point at. */
-export const chosen = (load: ElementId): Partial<Bench> => ({ load, selected: load, step: null })
+export const chosen = (load: ElementId, selected = load): Partial<Bench> => ({ load, selected, step: null })
+
+/**
+ * The load whose string an element or a wire belongs to: the one on show where it does, else the first that is on, else
+ * the first.
+ */
+export function ownerOf({ trace, load }: Pick<Bench, 'trace' | 'load'>, id: ElementId): ElementId | undefined {
+  const owners = (trace?.loads ?? []).filter((l) => l.load === id || l.wires.includes(id) || l.path.flat().includes(id))
+  return (owners.find((l) => l.load === load) ?? owners.find((l) => l.on) ?? owners[0])?.load
+}
 
 /** The step on show. */
 export function stepOf(bench: Pick<Bench, 'trace' | 'step' | 'load'>): number {

@@ -1,5 +1,6 @@
 import type { Circuit, ElementId, Setting } from '../../core/circuit/index.ts'
 import type { Plan } from '../../core/drawing/plan.ts'
+import type { SymbolSet } from '../../core/drawing/symbols.ts'
 import type { Problem } from '../../core/netlist/index.ts'
 import type { Entry } from '../../core/requests/index.ts'
 import type { Trace } from '../../core/strings/trace.ts'
@@ -86,9 +87,10 @@ export interface Bench {
   readonly note: Note | null
   readonly busy: Busy | null
   readonly theme: Theme
+  readonly symbols: SymbolSet
 }
 
-export function emptyBench(theme: Theme): Bench {
+export function emptyBench(theme: Theme, symbols: SymbolSet = 'iec'): Bench {
   return {
     source: { kind: 'new' },
     savedText: '',
@@ -112,5 +114,6 @@ export function emptyBench(theme: Theme): Bench {
     note: null,
     busy: null,
     theme,
+    symbols,
   }
 }

@@ -1,6 +1,5 @@
-import type { Circuit, Element, ElementId } from '../../core/circuit/index.ts'
+import type { Circuit, Element } from '../../core/circuit/index.ts'
 import type { Frame, LoadTrace } from '../../core/strings/trace.ts'
-import { elementName } from './circuit.ts'
 
 /** `22.5 A`, `240 V`: three digits, as a meter would show. */
 export const measured = (value: number, unit: string): string => `${Number(value.toPrecision(3))} ${unit}`
@@ -35,10 +34,4 @@ export function labelWords(circuit: Circuit, element: Element): string {
   if (element.role === 'wire') return [element.wire?.colour, 'wire'].filter(Boolean).join(' ')
   const part = circuit.parts.get(element.part)
   return part?.label || part?.kind || ''
-}
-
-/** `CS:A-C, OT and HL`. */
-export function listWords(circuit: Circuit, ids: readonly ElementId[], last: 'and' | 'or' = 'and'): string {
-  const names = ids.map((id) => elementName(circuit, id))
-  return names.length < 2 ? names.join('') : `${names.slice(0, -1).join(', ')} ${last} ${names.at(-1)}`
 }

@@ -96,7 +96,10 @@ test('cancelling ends the worker and drops all jobs', async () => {
   const jobs = [clerk.ask('urgent', 'runs'), clerk.ask('idle', 'waits')]
   clerk.cancel()
   expect(await Promise.all(jobs)).toEqual([{ kind: 'dropped' }, { kind: 'dropped' }])
+  const next = clerk.ask('urgent', 'next')
   expect(workers.all.map(({ ended }) => ended)).toEqual([true, false])
+  workers.answer(1)
+  expect(await next).toEqual({ kind: 'answer', value: 1 })
 })
 
 test('a job that takes half a second is said to be slow until it ends', () => {
@@ -114,4 +117,16 @@ test('a job that takes half a second is said to be slow until it ends', () => {
   workers.answer(0)
   expect(said).toEqual(['idle', null])
   vi.useRealTimers()
+})
+
+test('a worker that cannot start is not started over and over', async () => {
+  const workers = fakeWorkers()
+  const clerk = createClerk<string, number>(workers.spawn, { lanes })
+  workers.now().onerror?.(new ErrorEvent('error', { message: 'not found' }))
+  expect(workers.all).toHaveLength(1)
+  const job = clerk.ask('urgent', 'one')
+  expect(workers.all).toHaveLength(2)
+  workers.now().onerror?.(new ErrorEvent('error', { message: 'not found' }))
+  expect(await job).toEqual({ kind: 'crash', message: 'not found' })
+  expect(workers.all).toHaveLength(2)
 })

@@ -16,7 +16,7 @@ export type Outcome<Answer> =
   | { readonly kind: 'answer'; readonly value: Answer }
   /** A later job of the same lane took its place, or it was cancelled. */
   | { readonly kind: 'dropped' }
-  /** The worker died, or the job met a bug of ours. A new worker stands ready. */
+  /** The worker died, or the job met a bug of ours. The next job finds a worker again. */
   | { readonly kind: 'crash'; readonly message: string }
 
 /** Hands jobs to a worker, one at a time. Of each lane only the latest waits; earlier lanes go first. */
@@ -48,7 +48,7 @@ export function createClerk<Job, Answer>(
   let running: Waiting<Job, Answer> | undefined
   let timer: ReturnType<typeof setTimeout> | undefined
   let slow = false
-  let worker = hire()
+  let worker: WorkerLike | undefined = hire()
 
   function hire(): WorkerLike {
     const hired = spawn()
@@ -58,7 +58,8 @@ export function createClerk<Job, Answer>(
     hired.onerror = (event) => {
       event.preventDefault?.()
       hired.terminate()
-      worker = hire()
+      // The next job hires another: one that cannot even start must not be started over and over.
+      worker = undefined
       finish({ kind: 'crash', message: event.message ?? '' })
     }
     hired.onmessageerror = () => finish({ kind: 'crash', message: 'an answer could not be carried over' })
@@ -86,6 +87,7 @@ export function createClerk<Job, Answer>(
         slow = true
         onSlow?.(lane)
       }, after)
+      worker ??= hire()
       worker.postMessage(first.job)
       return
     }
@@ -106,14 +108,14 @@ export function createClerk<Job, Answer>(
     cancel() {
       dropWaiting()
       if (!running) return
-      worker.terminate()
-      worker = hire()
+      worker?.terminate()
+      worker = undefined
       finish({ kind: 'dropped' })
     },
     close() {
       dropWaiting()
       clearTimeout(timer)
-      worker.terminate()
+      worker?.terminate()
       running?.settle({ kind: 'dropped' })
       running = undefined
     },

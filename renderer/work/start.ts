@@ -13,7 +13,11 @@ export interface Workers {
 
 /** Puts workers behind the bench. */
 export function startWorkers(store: StoreApi<Bench>): Workers {
-  const onSlow = (lane: string | null) => store.setState({ busy: busyWith(lane) })
+  const onSlow = (lane: string | null) => {
+    // Looking at the other positions of the dial keeps nobody waiting once there is something on show.
+    const idle = lane === 'survey' && store.getState().trace !== null
+    store.setState({ busy: idle ? null : busyWith(lane) })
+  }
   const reader = createClerk<ReaderJob, ReaderAnswer>(
     () => new Worker(new URL('./reader.worker.ts', import.meta.url), { type: 'module' }),
     { lanes: READER_LANES, onSlow },

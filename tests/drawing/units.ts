@@ -1,9 +1,10 @@
 import { random } from '../generated/circuits.ts'
 
 /**
- * Units of 30 to 60 parts, or of about so many as asked for, as netlist text; the same for the same seed: what a drawing of a large machine is judged by.
- * Feeders with switched branches to loads, both legs switched, motors that hold themselves, relays, door switches that
- * change over, a control transformer with a ladder of its own, timers in series with a resistor, a further supply.
+ * Units of 30 to 60 parts, or of as many as asked for, as netlist text, the same for the same seed: what a drawing of a
+ * large machine is judged by. Feeders with switched branches to loads, both legs switched, motors that hold themselves,
+ * relays, door switches that change over, a control transformer with a ladder of its own, timers in series with a
+ * resistor. A feeder of a very large unit serves what stands near it.
  */
 export function unitText(seed: number, asked?: number): string {
   const r = random(seed * 7919 + 17)
@@ -80,7 +81,7 @@ export function unitText(seed: number, asked?: number): string {
   }
 
   const feeders = ['supply.L1']
-  const feed = (): string => r.pick(feeders)
+  const feed = (): string => (asked === undefined || r.chance(0.5) ? r.pick(feeders.slice(asked && -3)) : 'supply.L1')
   const branch = (): void => {
     const at = strand(feed(), 4)
     if (r.chance(0.35)) feeders.push(at)

@@ -9,10 +9,10 @@ const source = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe
 /** What axe-core finds on the page as it stands. Evaluated, so that the page's security policy stays on. */
 async function violations(page: Page): Promise<string[]> {
   await page.evaluate(source)
-  const results = await page.evaluate(
-    (options) => (globalThis as unknown as { axe: { run(o: object): Promise<AxeResults> } }).axe.run(options),
-    // An element of the drawing is named by its name and words; the tags drawn at its leads (1, 2, NO) are no label.
-    { rules: { 'label-content-name-mismatch': { enabled: false } } },
+  const results = await page.evaluate(() =>
+    (globalThis as unknown as { axe: { run(o: object): Promise<AxeResults> } }).axe.run({
+      rules: { 'label-content-name-mismatch': { enabled: true } },
+    }),
   )
   return results.violations.flatMap(({ id, nodes }) => nodes.map(({ target, html }) => `${id}: ${target} ${html}`))
 }

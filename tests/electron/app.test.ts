@@ -155,11 +155,17 @@ describe('main process', () => {
     const answer = vi.fn()
     use(fake.permissionRequest)({}, 'media', answer)
     expect(answer).toHaveBeenCalledWith(false)
-    expect(use(fake.permissionCheck)()).toBe(false)
+    expect(use(fake.permissionCheck)({}, 'clipboard-read')).toBe(false)
+    expect(use(fake.permissionCheck)({}, 'clipboard-sanitized-write')).toBe(true)
     expect(use(fake.devicePermission)()).toBe(false)
-    const event = { preventDefault: vi.fn() }
-    use(fake.sessionOn.get('will-download'))(event)
-    expect(event.preventDefault).toHaveBeenCalled()
+    const downloads = (url: string) => {
+      const event = { preventDefault: vi.fn() }
+      use(fake.sessionOn.get('will-download'))(event, { getURL: () => url })
+      return event.preventDefault.mock.calls.length === 0
+    }
+    expect(downloads('https://example.org/a.zip')).toBe(false)
+    expect(downloads('blob:https://example.org/1')).toBe(false)
+    expect(downloads('blob:app://bundle/1')).toBe(true)
   })
   it('denies windows, foreign navigation and webviews in every web contents', async () => {
     await start()

@@ -1,5 +1,5 @@
 import type { Quantity, QuantityName } from '../../netlist/index.ts'
-import { measureForm, nameForm, worksFromForm } from '../forms.ts'
+import { measureForm, nameForm, quantityAsTyped, worksFromForm } from '../forms.ts'
 import type { Context, SaidLine } from '../kind.ts'
 import { inductive, lawAlways, resistance } from '../laws.ts'
 import type { Element, Figure } from '../model.ts'
@@ -89,7 +89,7 @@ export function loadPart(line: LoadLine, to: Context, it: LoadForm): readonly El
 export function loadElement(line: LoadLine, to: Context, it: LoadForm): Element {
   const volts = line.ratings.find((r) => r.quantity.quantity === 'volts')
   if (line.clauses.at && volts) {
-    to.tell('rating-twice', volts.at, `${volts.quantity.value} ${volts.quantity.unit}`, 'volts')
+    to.tell('rating-twice', volts.at, quantityAsTyped(volts.quantity), 'volts')
   }
   const rated = ratedOf(line, to, it.usualVolts)
   const works = line.clauses.works ?? it.works

@@ -25,7 +25,7 @@ export interface Blade {
 export function bladeOf(line: ThrowsLine, to: Context, takes: readonly string[], says: boolean, form: string): Blade {
   const [first, ...extra] = line.bare
   const hinge = first && tagOf(first)
-  for (const token of hinge === undefined ? line.bare : extra) to.tell('unknown-word', token, token.text, false, takes)
+  if (extra[0]) to.tell('unknown-word', extra[0], extra[0].text, false, takes)
   const { to: one, else: other } = line.clauses
   const lacks =
     hinge === undefined
@@ -35,10 +35,10 @@ export function bladeOf(line: ThrowsLine, to: Context, takes: readonly string[],
         : !says
           ? 'when its blade goes there'
           : !other
-            ? 'where its blade goes else'
+            ? 'where its blade goes otherwise'
             : undefined
-  if (lacks !== undefined && !line.told && (first === undefined || hinge !== undefined)) {
-    to.tell('changeover-form', line.head, line.name, lacks, form)
+  if (lacks !== undefined && !line.told) {
+    to.tell('changeover-form', hinge === undefined && first ? first : line.head, line.name, lacks, form)
   }
   return { at: first ?? line.head, ...(hinge !== undefined && { hinge }) }
 }

@@ -6,7 +6,7 @@ import { kind } from '../kind.ts'
 export const areaKind = kind({
   word: 'area',
   title: 'Area',
-  example: 'area front "Front panel" 8 min after top refit 8 min tool "1/4 in nut driver"',
+  example: 'area top "Top lid" 4 min\narea rear "Rear panel" 8 min after top refit 8 min tool "1/4 in nut driver"',
   named: 'own',
   round: 1,
   ratings: ['minutes'],

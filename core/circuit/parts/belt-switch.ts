@@ -10,7 +10,7 @@ import { beltOf } from './drive.ts'
 export const beltSwitchKind = kind({
   word: 'belt-switch',
   title: 'Belt switch',
-  example: 'belt-switch BS "Belt switch" closed by drum area drum',
+  example: 'belt-switch BW "Belt switch" closed by drum area rear',
   named: 'shared',
   round: 2,
   tags: true,

@@ -57,7 +57,7 @@ type Child<W extends BoardChild['word']> = Extract<BoardChild, { readonly word: 
 export const boardKind = kind({
   word: 'board',
   title: 'Control board',
-  example: 'board CB "Ignition board" powered R-C 24 V area blower',
+  example: 'board CB "Ignition board" powered R-C 24 V area rear',
   named: 'shared',
   round: 2,
   tags: true,

@@ -8,7 +8,7 @@ import { bothNeeds, standsIn } from '../needs.ts'
 export const burnerKind = kind({
   word: 'burner',
   title: 'Burner',
-  example: 'burner B "Burner" lit by IG fed by V1, V2 area front',
+  example: 'burner B "Burner" lit by IG fed by WV area rear',
   named: 'shared',
   round: 2,
   clauses: { lit: listForm('by', 'igniter'), fed: listForm('by', 'valve'), area: nameForm('area') },

@@ -6,7 +6,7 @@ import { kind } from '../kind.ts'
 export const buttonKind = kind({
   word: 'button',
   title: 'Push button',
-  example: 'button PB "Start switch" 1-2 when start=held area console',
+  example: 'button PB "Start switch" 1-2 when start=held area top',
   named: 'shared',
   round: 2,
   tags: true,

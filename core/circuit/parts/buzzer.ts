@@ -8,7 +8,7 @@ const figure = bodyFigure(14, { d: 'M-14 6V0a14 16 0 0 1 28 0V6z', style: 'paper
 export const buzzerKind = kind({
   word: 'buzzer',
   title: 'Buzzer',
-  example: 'buzzer BZ "End buzzer" 120 V 3 W area console',
+  example: 'buzzer BZ "End buzzer" 120 V 3 W area top',
   named: 'shared',
   round: 2,
   tags: true,

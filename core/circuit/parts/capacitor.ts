@@ -16,7 +16,7 @@ export function faradText(farads: number): string {
 export const capacitorKind = kind({
   word: 'capacitor',
   title: 'Capacitor',
-  example: 'capacitor C1 "Run capacitor" 8 uF 450 V area drum',
+  example: 'capacitor C1 "Run capacitor" 8 uF 450 V area rear',
   named: 'shared',
   round: 2,
   tags: true,

@@ -19,7 +19,7 @@ const clauses = {
 export const changeoverThermostatKind = kind({
   word: 'changeover-thermostat',
   title: 'Changeover thermostat',
-  example: 'changeover-thermostat UT "Upper thermostat" C to U opens 60 C closes 54 C else L zone top area upper',
+  example: 'changeover-thermostat UT "Upper thermostat" C to U opens 60 C closes 54 C else L zone box area top',
   named: 'shared',
   round: 2,
   bare: true,

@@ -9,7 +9,7 @@ const clauses = { to: tagForm, when: conditionForm, else: tagForm, area: nameFor
 export const changeoverKind = kind({
   word: 'changeover',
   title: 'Changeover',
-  example: 'changeover SW "Door switch" C to NO when door=shut else NC',
+  example: 'changeover DS "Door switch" C to NO when door=shut else NC area top',
   named: 'shared',
   round: 2,
   bare: true,

@@ -14,7 +14,8 @@ const clauses = { normally: wordForm('position'), springs: flagForm('back'), mom
 export const controlKind = kind({
   word: 'control',
   title: 'Control',
-  example: 'control dial "Cycle dial" off, timed, cool-down',
+  example:
+    'control dial "Cycle dial" off, timed, cool-down\ncontrol door "Door" shut, open\ncontrol start "Start" released, held springs back\ncontrol temp "Temperature" off, 150C, 200C\ncontrol knob "Left front" off, low, high\ncontrol tub "Tub" empty, full\ncontrol laundry "Laundry" wet, dry\ncontrol pilot "Pilot" lit, out',
   named: 'shared',
   round: 1,
   bare: true,

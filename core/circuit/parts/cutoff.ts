@@ -11,7 +11,7 @@ import { is } from '../test.ts'
 export const cutoffKind = kind({
   word: 'cutoff',
   title: 'Thermal cutoff',
-  example: 'cutoff TF "Thermal fuse" opens 91 C zone exhaust area rear',
+  example: 'cutoff TF "Thermal fuse" opens 91 C zone box area rear',
   named: 'shared',
   round: 2,
   tags: true,

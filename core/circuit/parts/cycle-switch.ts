@@ -56,13 +56,13 @@ const switchForm = (word: string, title: string, example: string) =>
 export const cycleSwitchKind = switchForm(
   'cycle-switch',
   'Cycle switch',
-  'cycle-switch CS "Cycle switch" turned by dial area console',
+  'cycle-switch CS "Cycle switch" turned by dial area top\n  chart  off  timed  cool-down\n  A-B    o    x      x          "motor"\n  A-C    o    x      o          "heat"',
 )
 /** The same part where a hand sets it and it stays. */
 export const selectorKind = switchForm(
   'selector',
   'Selector',
-  'selector SEL "Heat selector" turned by dial area console',
+  'selector SEL "Heat selector" turned by knob area top\n  chart  off  low  high\n  1-2    o    x    x\n  1-3    o    o    x',
 )
 
 /** Whether a contact of this name is new; told when it is not. */

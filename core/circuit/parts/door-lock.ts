@@ -17,7 +17,7 @@ const children = { contact: actedContactForm('locked', 'free') } as const satisf
 export const doorLockKind = kind({
   word: 'door-lock',
   title: 'Door lock',
-  example: 'door-lock DL "Door lock" L-N 120 V 1.2 kohm locks after 3 s frees after 60 s area front',
+  example: 'door-lock DL "Door lock" L-N 120 V 1.2 kohm locks after 3 s frees after 60 s area rear',
   named: 'shared',
   round: 2,
   tags: true,

@@ -33,7 +33,7 @@ const children = {
 export const energyRegulatorKind = kind({
   word: 'energy-regulator',
   title: 'Surface-unit switch, cycling',
-  example: 'energy-regulator ER "Left front" turned by knob full at high area console',
+  example: 'energy-regulator ER "Left front" turned by knob full at high area top',
   named: 'shared',
   round: 2,
   clauses,

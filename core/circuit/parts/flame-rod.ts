@@ -18,7 +18,7 @@ const figure = bodyFigure(
 export const flameRodKind = kind({
   word: 'flame-rod',
   title: 'Flame rod',
-  example: 'flame-rod FR "Flame rod" senses B area front',
+  example: 'flame-rod FR "Flame rod" senses B area rear',
   named: 'shared',
   round: 2,
   tags: true,

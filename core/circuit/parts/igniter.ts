@@ -1,6 +1,6 @@
 import { ohmText, ratedOf, ratingOf } from '../common/load.ts'
 import { addPart, element, onePair, pairName } from '../common/part.ts'
-import { bodyFigure } from '../figures.ts'
+import { igniterFigure } from '../figures.ts'
 import { measureForm, nameForm, phraseThenMeasureForm } from '../forms.ts'
 import { kind } from '../kind.ts'
 import { lawWhen, resistance } from '../laws.ts'
@@ -13,13 +13,11 @@ const STAYS_HOT = 10
 /** The share of its rated current from which it heats. */
 const WORKS = 0.5
 
-const figure = bodyFigure(20, { d: 'M-20 0L-14 -9L-6 9L2 -9L10 9L16 -9L20 0', style: 'line' })
-
 /** A hot-surface igniter: its resistance falls as it gets hot, some seconds after it is fed. */
 export const igniterKind = kind({
   word: 'igniter',
   title: 'Igniter',
-  example: 'igniter IG "Igniter" 120 V cold 100 ohm hot 40 ohm glows after 30 s stays hot 20 s area front',
+  example: 'igniter IG "Igniter" 120 V cold 100 ohm hot 40 ohm glows after 30 s stays hot 20 s area rear',
   named: 'shared',
   round: 2,
   tags: true,
@@ -49,7 +47,7 @@ export const igniterKind = kind({
         name: pairName(tags),
         role: 'load',
         laws,
-        figure,
+        figure: igniterFigure,
         note: rated?.note ?? '',
         load: { volts: rated?.volts ?? 0, works: WORKS, weak: 0.8 },
       }),

@@ -6,7 +6,7 @@ import { kind } from '../kind.ts'
 export const lampKind = kind({
   word: 'lamp',
   title: 'Lamp',
-  example: 'lamp LP "Drum lamp" 15 W at 120 V area drum',
+  example: 'lamp LP "Drum lamp" 15 W at 120 V area rear',
   named: 'shared',
   round: 2,
   tags: true,

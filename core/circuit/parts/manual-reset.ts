@@ -11,7 +11,7 @@ import { is } from '../test.ts'
 export const manualResetKind = kind({
   word: 'manual-reset',
   title: 'Limit, reset by hand',
-  example: 'manual-reset ECO "High limit" opens 77 C resets by hand zone top area upper',
+  example: 'manual-reset ECO "High limit" opens 77 C resets by hand zone box area top',
   named: 'shared',
   round: 2,
   tags: true,

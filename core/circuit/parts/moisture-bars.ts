@@ -15,7 +15,7 @@ const figure = bodyFigure(12, { d: 'M-12 -14V14M12 -14V14', style: 'blade' }, { 
 export const moistureBarsKind = kind({
   word: 'moisture-bars',
   title: 'Moisture bars',
-  example: 'moisture-bars MB "Moisture bars" 1-2 100 kohm when laundry=wet area drum',
+  example: 'moisture-bars MB "Moisture bars" 1-2 100 kohm when laundry=wet area rear',
   named: 'shared',
   round: 2,
   tags: true,

@@ -41,7 +41,8 @@ type ContactLine = Extract<MotorChild, { readonly word: 'contact' }>
 export const motorKind = kind({
   word: 'motor',
   title: 'Motor',
-  example: 'motor M "Drive motor" 120 V 5 A start 22 A area drum',
+  example:
+    'motor M "Drive motor" 120 V 5 A start 22 A area rear\n  winding main  4-5  2.4 ohm\n  winding start 3-5  3.1 ohm\n  contact heat  1-2  closed at speed',
   named: 'shared',
   round: 2,
   ratings: ['volts', 'amps', 'watts'],

@@ -24,7 +24,7 @@ const children = {
 export const ovenThermostatKind = kind({
   word: 'oven-thermostat',
   title: 'Oven thermostat',
-  example: 'oven-thermostat BT "Oven thermostat" set by temp differential 12 C zone oven area console',
+  example: 'oven-thermostat BT "Oven thermostat" set by temp differential 12 C zone box area top',
   named: 'shared',
   round: 2,
   tags: true,

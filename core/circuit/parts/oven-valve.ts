@@ -1,10 +1,10 @@
 import { ohmText, ratingOf } from '../common/load.ts'
 import { addPart, element, onePair, pairName } from '../common/part.ts'
+import { valveFigure } from '../figures.ts'
 import { nameForm, phraseThenMeasureForm, quantityAsTyped } from '../forms.ts'
 import { kind } from '../kind.ts'
 import { lawAlways, resistance } from '../laws.ts'
 import { anyLoad } from '../needs.ts'
-import { valveFigure } from './valve.ts'
 
 /** Common practice, no source: the bimetal heater of an oven valve reads about 1 ohm. */
 const USUAL_OHMS = 1

@@ -14,7 +14,7 @@ const children = {
 export const overloadKind = kind({
   word: 'overload',
   title: 'Overload relay',
-  example: 'overload OL "Overload relay" trips 5 A area board',
+  example: 'overload OL "Overload relay" trips 5 A area top',
   named: 'shared',
   round: 2,
   clauses: { trips: measureForm('amps', '5 A'), area: nameForm('area') },

@@ -15,7 +15,7 @@ const figure = bodyFigure(
 export const pumpKind = kind({
   word: 'pump',
   title: 'Pump',
-  example: 'pump DP "Drain pump" 120 V 1.1 A 14 ohm area lower',
+  example: 'pump DP "Drain pump" 120 V 1.1 A 14 ohm area rear',
   named: 'shared',
   round: 2,
   tags: true,

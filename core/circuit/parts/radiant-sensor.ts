@@ -1,4 +1,4 @@
-import { heatContact, heatSense, lower } from '../common/heat.ts'
+import { heatContact, heatSense, lower, swingOf } from '../common/heat.ts'
 import { addPart, onePair } from '../common/part.ts'
 import { nameForm, temperatureForm } from '../forms.ts'
 import { kind } from '../kind.ts'
@@ -14,16 +14,22 @@ const DIFFERENCE = { C: 50, F: 90 } as const
 export const radiantSensorKind = kind({
   word: 'radiant-sensor',
   title: 'Radiant sensor',
-  example: 'radiant-sensor RS "Radiant sensor" zone flame area front',
+  example: 'radiant-sensor RS "Radiant sensor" zone box area rear',
   named: 'shared',
   round: 2,
   tags: true,
   clauses: { opens: temperatureForm, closes: temperatureForm, zone: nameForm('zone'), area: nameForm('area') },
   children: {},
   read(line, to) {
-    const { opens = OPENS, closes = lower(opens, DIFFERENCE), zone } = line.clauses
-    const contact = heatContact(line, to, onePair(line, to), { up: opens, down: closes, onRise: false })
-    addPart(line, to, [line.clauses.opens ? contact : { ...contact, note: '' }])
-    to.actor({ name: line.name, part: line.name, states: ['cold', 'hot'], sense: heatSense(to, zone, opens, closes) })
+    const { opens = OPENS, closes, zone } = line.clauses
+    const swing = closes ? swingOf(line, to) : { up: opens, down: lower(opens, DIFFERENCE), onRise: false }
+    const contact = heatContact(line, to, onePair(line, to), swing)
+    addPart(line, to, [line.clauses.opens || closes ? contact : { ...contact, note: '' }])
+    to.actor({
+      name: line.name,
+      part: line.name,
+      states: ['cold', 'hot'],
+      sense: heatSense(to, zone, swing.up, swing.down),
+    })
   },
 })

@@ -15,7 +15,7 @@ const METER_OHMS = 1e7
 export const rectifierKind = kind({
   word: 'rectifier',
   title: 'Rectifier',
-  example: 'rectifier D1 "Brake diode" A-K area console',
+  example: 'rectifier D1 "Brake diode" A-K area top',
   named: 'shared',
   round: 2,
   tags: true,

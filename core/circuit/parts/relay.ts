@@ -19,11 +19,11 @@ const children = {
 } as const satisfies Children
 
 /** A coil that works contacts: pulled in from the volts it pulls in at, dropped out below those it holds to. */
-const relayForm = (word: string, title: string) =>
+const relayForm = (word: string, title: string, name: string) =>
   kind({
     word,
     title,
-    example: `${word} K1 "${title}" area board`,
+    example: `${word} ${name} "${title}" area top\n  coil A1-A2 24 V 200 ohm\n  contact 1-2 closed when in`,
     named: 'shared',
     round: 2,
     clauses: { area: nameForm('area') },
@@ -71,6 +71,6 @@ const relayForm = (word: string, title: string) =>
     },
   })
 
-export const relayKind = relayForm('relay', 'Relay')
+export const relayKind = relayForm('relay', 'Relay', 'K1')
 /** A relay for the current of motors and heaters: the same part under the name that is on its label. */
-export const contactorKind = relayForm('contactor', 'Contactor')
+export const contactorKind = relayForm('contactor', 'Contactor', 'K2')

@@ -9,7 +9,7 @@ import { lawAlways, resistance } from '../laws.ts'
 export const resistorKind = kind({
   word: 'resistor',
   title: 'Resistor',
-  example: 'resistor R1 "Timer resistor" 4.7 kohm area console',
+  example: 'resistor R1 "Timer resistor" 4.7 kohm area top',
   named: 'shared',
   round: 2,
   tags: true,

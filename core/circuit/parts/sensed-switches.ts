@@ -56,18 +56,18 @@ const sensedSwitch = (word: string, title: string, example: string, by: Driver) 
 export const levelSwitchKind = sensedSwitch(
   'level-switch',
   'Level switch',
-  'level-switch LV "Water level switch" C to F when water=full else E area console',
-  'pressure',
+  'level-switch LV "Water level switch" C to F when tub=full else E area top',
+  'float',
 )
 export const pressureSwitchKind = sensedSwitch(
   'pressure-switch',
   'Pressure switch',
-  'pressure-switch PS "Air pressure switch" closed by duct area front',
+  'pressure-switch PS "Air pressure switch" closed by duct area rear',
   'pressure',
 )
 export const sailSwitchKind = sensedSwitch(
   'sail-switch',
   'Sail switch',
   'sail-switch SS "Sail switch" closed by duct area rear',
-  'pressure',
+  'flow',
 )

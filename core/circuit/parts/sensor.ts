@@ -1,11 +1,9 @@
 import { ohmText } from '../common/load.ts'
 import { addPart, element, onePair, pairName } from '../common/part.ts'
-import { bodyFigure } from '../figures.ts'
+import { sensorFigure } from '../figures.ts'
 import { measureForm, nameForm, numberForm } from '../forms.ts'
 import { kind } from '../kind.ts'
 import { lawAlways, resistance } from '../laws.ts'
-
-const figure = bodyFigure(20, { d: 'M-20 -8h40v16h-40z', style: 'paper' }, { d: 'M-24 14H-16L18 -16', style: 'thin' })
 
 /**
  * A resistance that follows temperature, read by a board: an NTC, whose resistance falls, or an RTD, whose rises. Its
@@ -14,7 +12,7 @@ const figure = bodyFigure(20, { d: 'M-20 -8h40v16h-40z', style: 'paper' }, { d: 
 export const sensorKind = kind({
   word: 'sensor',
   title: 'Temperature sensor',
-  example: 'sensor NT "Exhaust sensor" ntc 10 kohm B 3950 zone exhaust area rear',
+  example: 'sensor NT "Exhaust sensor" ntc 10 kohm B 3950 zone box area rear',
   named: 'shared',
   round: 2,
   tags: true,
@@ -37,7 +35,7 @@ export const sensorKind = kind({
       name: pairName(tags),
       role: 'passive',
       laws: ohms === undefined ? [] : lawAlways(resistance(ohms)),
-      figure,
+      figure: sensorFigure,
       note: ohms === undefined ? '' : `${ntc ? 'NTC' : 'RTD'} ${ohmText(ohms)}${B === undefined ? '' : `, B ${B}`}`,
     })
     addPart(line, to, [body])

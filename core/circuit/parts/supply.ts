@@ -75,6 +75,7 @@ const CORDS = { 'two-wire cord': 2, 'three-wire cord': 3, 'four-wire cord': 4, c
 const clauses = {
   by: phraseForm('cord', 'two-wire cord', 'three-wire cord', 'four-wire cord'),
   'hard-wired': flagForm(),
+  without: phraseForm('neutral', 'ground'),
   breaker: measureForm('amps', '30 A'),
   source: measureForm('ohms', '0.05 ohm'),
   ground: measureForm('ohms', '0.1 ohm'),
@@ -85,7 +86,7 @@ const clauses = {
 export const supplyKind = kind({
   word: 'supply',
   title: 'Supply',
-  example: 'supply split-phase 240 V 60 Hz by cord breaker 30 A area block',
+  example: 'supply split-phase 240 V 60 Hz by cord breaker 30 A area top',
   named: 'shared',
   namedBefore: [...systems.keys()],
   round: 1,
@@ -156,9 +157,13 @@ export const supplyKind = kind({
 
 type SupplyLine = Said<typeof clauses, Record<never, never>>
 
-/** The poles that the cord brings: all, or all but ground. */
-function polesWired(line: SupplyLine, word: string, { poles }: System, to: Context): readonly PoleForm[] {
-  const { by } = line.clauses
+/** The poles that come in: all but those the line is `without`, and with one wire fewer in its cord all but ground. */
+function polesWired(line: SupplyLine, word: string, system: System, to: Context): readonly PoleForm[] {
+  const { by, without } = line.clauses
+  const absent = without === 'neutral' ? 'N' : without === 'ground' ? 'G' : undefined
+  const poles = system.poles.filter((pole) => pole.name !== absent)
+  if (absent !== undefined && poles.length === system.poles.length)
+    to.tell('no-such-pole', line.head, word, without ?? '')
   const wires = by && CORDS[by]
   const bare = poles.filter((pole) => pole.name !== 'G')
   if (wires === undefined || wires === poles.length) return poles

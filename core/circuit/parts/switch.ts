@@ -6,7 +6,7 @@ import { kind } from '../kind.ts'
 export const switchKind = kind({
   word: 'switch',
   title: 'Switch',
-  example: 'switch DS "Door switch" C-NO when door=shut area top',
+  example: 'switch BS "Belt switch" C-NO when drum=turning area rear',
   named: 'shared',
   round: 2,
   tags: true,

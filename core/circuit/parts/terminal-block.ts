@@ -6,7 +6,7 @@ import { kind } from '../kind.ts'
 export const terminalBlockKind = kind({
   word: 'terminal-block',
   title: 'Terminal block',
-  example: 'terminal-block TB "Cord block" tags L, N, S area block',
+  example: 'terminal-block TB "Cord block" tags L, N, S area top',
   named: 'shared',
   round: 2,
   clauses: { tags: tagsForm, area: nameForm('area') },

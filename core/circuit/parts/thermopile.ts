@@ -13,7 +13,7 @@ const USUAL_OHMS = 3
 export const thermopileKind = kind({
   word: 'thermopile',
   title: 'Thermopile',
-  example: 'thermopile TP "Thermopile" 750 mV 3 ohm when pilot=lit area lower',
+  example: 'thermopile TP "Thermopile" 750 mV 3 ohm when pilot=lit area rear',
   named: 'shared',
   round: 2,
   tags: true,

@@ -7,7 +7,7 @@ import { kind } from '../kind.ts'
 export const thermostatKind = kind({
   word: 'thermostat',
   title: 'Thermostat',
-  example: 'thermostat OT "Operating thermostat" opens 68 C closes 57 C zone exhaust area rear',
+  example: 'thermostat OT "Operating thermostat" opens 68 C closes 57 C zone box area rear',
   named: 'shared',
   round: 2,
   tags: true,

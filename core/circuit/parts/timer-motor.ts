@@ -7,7 +7,7 @@ import { kind } from '../kind.ts'
 export const timerMotorKind = kind({
   word: 'timer-motor',
   title: 'Timer motor',
-  example: 'timer-motor TM "Timer motor" 120 V 3 W advances dial area console',
+  example: 'timer-motor TM "Timer motor" 120 V 3 W advances dial area top',
   named: 'shared',
   round: 2,
   tags: true,

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import { abs } from '../../network/index.ts'
 import { operate } from '../../operate/index.ts'
+import { traceSetting } from '../../strings/index.ts'
 import { machineOf } from '../../strings/machine.fixture.ts'
 import { readCircuit } from '../index.ts'
 
@@ -46,6 +47,15 @@ describe('a control transformer', () => {
       .load('K1:coil').volts
     expect(drop).toBeCloseTo((24 * 100) / 102, 1)
     expect(loaded).toBeCloseTo((27.333 * 100) / 102, 1)
+  })
+  it('stands up to the open contact, also where nothing joins the secondary to the house', () => {
+    const { circuit } = machineOf(...lines('24 V 2 ohm'))
+    const frame = traceSetting(circuit, { call: 'none' }).story.at(-1)?.frame
+    expect([frame?.feed.get('T1.R~TH.1'), frame?.feed.get('TH:1-2'), frame?.feed.get('TH.2~K1.1')]).toEqual([
+      'fed',
+      'fed',
+      'dead',
+    ])
   })
   it('takes an open contact that would short its secondary for a short, by its own amps', () => {
     const withBridge = (t1: string) =>

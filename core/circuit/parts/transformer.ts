@@ -1,6 +1,6 @@
 import { loadRatings, ratingOf } from '../common/load.ts'
 import { addPart, element, pairName } from '../common/part.ts'
-import { windingFigure } from '../figures.ts'
+import { coreWindingFigure } from '../figures.ts'
 import { flagForm, nameForm, quantityAsTyped } from '../forms.ts'
 import { type Children, type Context, kind, type SaidChild } from '../kind.ts'
 import { inductive, lawAlways, resistance } from '../laws.ts'
@@ -32,7 +32,8 @@ type SecondaryLine = Extract<SaidChild<typeof children>, { readonly word: 'secon
 export const transformerKind = kind({
   word: 'transformer',
   title: 'Transformer',
-  example: 'transformer T1 "Control transformer" 40 VA area blower',
+  example:
+    'transformer T1 "Control transformer" 40 VA area rear\n  primary 1-2 120 V 30 ohm\n  secondary 3-4 24 V 2 ohm',
   named: 'shared',
   round: 2,
   ratings: ['voltamperes'],
@@ -66,7 +67,7 @@ export const transformerKind = kind({
       name: 'primary',
       role: 'load',
       laws: volts === undefined ? [] : lawAlways(inductive(volts ** 2 / va, dc ?? (SINKS_BY / 2) * (volts ** 2 / va))),
-      figure: windingFigure,
+      figure: coreWindingFigure,
       note: noteOf(primary),
       load: { volts: volts ?? 0, works: WORKS, weak: 0.8 },
     })
@@ -83,7 +84,7 @@ export const transformerKind = kind({
             name: secondaryName(c, pairName(own), secondaries.length, to),
             role: 'source',
             laws: lawAlways(resistance(ohms)),
-            figure: windingFigure,
+            figure: coreWindingFigure,
             note: noteOf(c),
           }),
           coupled: { primary: winding.id, ratio: force / volts, amps },

@@ -1,17 +1,12 @@
 import { HOLDS, PULLS_IN } from '../common/coil.ts'
 import { type LoadForm, loadClauses, loadElement, loadRatings } from '../common/load.ts'
 import { addPart } from '../common/part.ts'
-import { bodyFigure } from '../figures.ts'
+import { valveFigure } from '../figures.ts'
 import { allForm, measureForm } from '../forms.ts'
 import { type Children, type Context, kind, type Said, type Word } from '../kind.ts'
 import type { Element, ElementId, Needs, Sense } from '../model.ts'
 import { allLoads } from '../needs.ts'
 
-export const valveFigure = bodyFigure(
-  10,
-  { d: 'M-10 -18h20v36h-20z', style: 'paper' },
-  { d: 'M-10 10L10 18M-10 18L10 10', style: 'thin' },
-)
 const coilForm: LoadForm = { figure: valveFigure, works: PULLS_IN, weak: PULLS_IN, holds: HOLDS, wound: true }
 
 const children = {

@@ -13,7 +13,7 @@ const clauses = { gauge: measureForm('gauge', '10 AWG'), length: measureForm('me
 export const wireKind = kind({
   word: 'wire',
   title: 'Wire',
-  example: 'wire BU DS.NO PB.1 M.6',
+  example: 'wire BU TF.1 PB.1 M.4',
   named: 'no',
   round: 3,
   bare: true,
@@ -43,7 +43,7 @@ export const wireKind = kind({
 export const runKind = kind({
   word: 'run',
   title: 'Run',
-  example: 'run RD CS.C > OT > HL > BU/WH TC > H1 > M.1',
+  example: 'run RD CS.C > OT > F1 > BU/WH TF > H1 > M.1',
   named: 'no',
   round: 3,
   bare: true,
@@ -51,7 +51,6 @@ export const runKind = kind({
   children: {},
   read(line, to) {
     const hops = splitAtArrows(line.bare, line.head)
-    if (hops.length < 2 && !line.told) to.tell('one-end-only', line.head, 'run', 'run RD CS.C > OT > H1')
     let colour: Colour | undefined
     let out: TerminalId | undefined
     for (const [at, { tokens, arrow }] of hops.entries()) {
@@ -60,10 +59,13 @@ export const runKind = kind({
         return isWords(token)
       })
       const [first] = words
-      const coloured = words.length > 1 || (hops.length < 2 && first !== undefined && isColour(first, to))
-      const [place, ...extra] = coloured ? words.slice(1) : words
-      if (coloured && first) colour = colourOf(first, to)
-      for (const token of extra) to.tell('no-arrow', token, token.text)
+      const coloured = first !== undefined && (words.length > 1 || hops.length < 2) && isColour(first, to)
+      const [place, extra] = coloured ? words.slice(1) : words
+      if (coloured) colour = colourOf(first, to)
+      if (extra) to.tell('no-arrow', extra, extra.text)
+      else if (hops.length < 2 && !line.told) {
+        to.tell('one-end-only', line.head, 'run', 'run RD CS.C > OT > H1')
+      }
       if (!place) {
         if (hops.length > 1) to.tell('no-place', arrow)
         out = undefined
@@ -128,7 +130,7 @@ type Colour = Pick<Wire, 'colour' | 'iec'>
 function colourOf(token: Token, to: Context): Colour {
   const meanings = token.text.split('/').map((letters) => ({ letters, meaning: to.colourOf(letters) }))
   const unknown = meanings.find(({ letters, meaning }) => meaning === undefined && !COLOURS.includes(letters))
-  if (unknown) to.tell('unknown-colour', token, unknown.letters, COLOURS)
+  if (unknown) to.tell('unknown-colour', token, unknown.letters || token.text, COLOURS)
   const iec = meanings.map(({ letters, meaning }) => meaning ?? letters)
   const painted = iec.join('/')
   const all = iec.every((letters) => COLOURS.includes(letters))
