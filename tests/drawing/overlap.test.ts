@@ -14,8 +14,8 @@ import {
   motorStarting,
 } from '../../core/drawing/fixtures.ts'
 import { drawCircuit, type Plan, renderSvg, stringSvg } from '../../core/drawing/index.ts'
-import type { Frame, LoadTrace } from '../../core/strings/index.ts'
 import { traceSetting } from '../../core/strings/index.ts'
+import type { Frame, LoadTrace } from '../../core/strings/trace.ts'
 import { browserLaunchOptions } from '../browser.mjs'
 import { unitText } from './units.ts'
 
