@@ -1,4 +1,4 @@
-export { type DrawOptions, drawCircuit, planPlain } from './draw.ts'
+export { drawCircuit, planPlain } from './draw.ts'
 export type { LayOut } from './layout.ts'
 export { type Plan, positions } from './plan.ts'
 export { drawString, type StringPlan, stringSvg } from './string.ts'
