@@ -31,12 +31,29 @@ export function driversOf(circuit: Circuit, actor: Actor, first = false): readon
   return [...found]
 }
 
+/** Loads that hold an actor away from rest at once: coils and windings, with no heat and no timed step between. */
+function holdersOf(circuit: Circuit, actor: Actor): readonly ElementId[] {
+  const found = new Set<ElementId>()
+  const asked = new Set([actor])
+  for (const { sense } of asked) {
+    if (sense.by !== 'needs') continue
+    for (const id of loadsIn(sense.stay)) found.add(id)
+    for (const { of } of clausesIn(sense.stay)) {
+      const next = circuit.actors.get(of)
+      if (next) asked.add(next)
+    }
+  }
+  return [...found]
+}
+
 /** Whether heat stands between an actor and its loads: what heats need not be at work now. */
 export const isHeated = (actor: Actor): boolean => actor.sense.by === 'heat'
 
 export interface Drivers {
   /** Loads that hold a needed element out of its rest state. */
   readonly enablers: ReadonlySet<ElementId>
+  /** Those of them that hold a contact at once: a load among its own holds itself. */
+  readonly holders: ReadonlySet<ElementId>
   /** Loads whose working would open a needed contact. */
   readonly mustRest: ReadonlySet<ElementId>
 }
@@ -46,6 +63,7 @@ export function driversFor(frozen: Frozen, load: number, needs: LoadNeeds): Driv
   const { circuit } = frozen.wiring
   const { setting, conditions, solved } = frozen.settled
   const enablers = new Set<ElementId>()
+  const holders = new Set<ElementId>()
   const mustRest = new Set<ElementId>()
   const actorsIn = (clauses: readonly Clause[]) => clauses.flatMap((c) => circuit.actors.get(c.of) ?? [])
   for (const i of needs.mustBeClosed) {
@@ -53,8 +71,10 @@ export function driversFor(frozen: Frozen, load: number, needs: LoadNeeds): Driv
     const holding = law?.when.find((clauses) => holds([clauses], setting, conditions)) ?? []
     for (const actor of actorsIn(holding)) {
       const away = conditions[actor.name] !== actor.states[0]
-      if (away) for (const load of driversOf(circuit, actor)) enablers.add(load)
-      else if (!isHeated(actor)) for (const load of driversOf(circuit, actor)) mustRest.add(load)
+      if (away) {
+        for (const id of driversOf(circuit, actor)) enablers.add(id)
+        for (const id of holdersOf(circuit, actor)) holders.add(id)
+      } else if (!isHeated(actor)) for (const load of driversOf(circuit, actor)) mustRest.add(load)
     }
   }
   frozen.wiring.secondaries.forEach(({ element, primary }) => {
@@ -68,5 +88,5 @@ export function driversFor(frozen: Frozen, load: number, needs: LoadNeeds): Driv
       }
     }
   }
-  return { enablers, mustRest }
+  return { enablers, holders, mustRest }
 }

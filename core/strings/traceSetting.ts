@@ -97,7 +97,7 @@ function traceLoad(
   const order = orderOf(on, load)
   const groups = anyOf(on, load, needs)
   const drivers = driversFor(on, load, needs)
-  const holdsItself = drivers.enablers.has(id(load))
+  const holdsItself = drivers.holders.has(id(load))
   return {
     ...common,
     on: true,
