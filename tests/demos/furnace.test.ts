@@ -115,6 +115,13 @@ describe('what stops it', () => {
   it('an open igniter: no flame, lockout', () => {
     expect(set({ call: 'heat' }, { opened: new Set(['IG:1-2']) }).states('CB:heat')).toEqual(['lockout'])
   })
+  it('an open limit: no heat, and the blower runs', () => {
+    const open = set({ call: 'heat' }, { forced: { HL: 'hot' } })
+    expect(open.on).toContain('BM:main')
+    expect(open.on).not.toContain('IM:main')
+    expect(open.on).not.toContain('GV:1-2')
+    expect(set({ call: 'none' }).on).not.toContain('BM:main')
+  })
   it('a blower that stands still: the limit opens at 93 °C, closes at 71 °C, and it begins again', () => {
     const still = set({ call: 'heat' }, { opened: new Set(['BM:main']) })
     expect(heat.states('HL')).toEqual(['cold'])

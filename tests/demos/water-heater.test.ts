@@ -51,8 +51,18 @@ it('an open limit stops both, at both poles', () => {
   expect(open.load('UE:1-2').heldOpen.map((h) => h.element)).toEqual(['ECO:A', 'ECO:B'])
 })
 
-it('an upper thermostat that does not go over leaves the bottom cold, and the limit alone', () => {
+it('an upper thermostat that does not go over leaves the bottom cold and opens the limit', () => {
   const stuck = set({}, { forced: { UT: 'cold' } })
   expect(stuck.on).toEqual(['UE:1-2'])
-  expect(stuck.states('ECO')).toEqual(['cold'])
+  expect(stuck.states('ECO').at(-1)).toBe('blown')
+  expect(stuck.story).toContain('77 °C: ECO:A opens, ECO:B opens')
+})
+
+it('a lower thermostat that does not open opens the limit, too', () => {
+  expect(
+    set({}, { forced: { LT: 'cold' } })
+      .states('ECO')
+      .at(-1),
+  ).toBe('blown')
+  expect(filled.states('ECO')).not.toContain('blown')
 })
