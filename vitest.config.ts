@@ -3,6 +3,8 @@ import { defineConfig } from 'vitest/config'
 export default defineConfig({
   test: {
     restoreMocks: true,
+    // Laws run thousands of times; how long that takes is the machine's affair and told by benches, not by tests.
+    testTimeout: 120_000,
     unstubGlobals: true,
     projects: [
       {
