@@ -10,6 +10,7 @@ const output = path.join(import.meta.dirname, '../test-output')
 export default defineConfig({
   outputDir: path.join(output, 'playwright'),
   fullyParallel: true,
+  timeout: 60_000,
   workers: 2,
   forbidOnly: !!process.env.CI,
   testMatch: '**/*.spec.ts', // *.test.ts are Vitest's

@@ -6,7 +6,7 @@ import { ensureBuilt, root } from '../electron/setup.mjs'
 import { ensureBrowser } from './browser.mjs'
 import { totals } from './totals.mjs'
 
-const MINUTES = 12 // for each runner
+const MINUTES = 15 // for each runner
 
 const output = path.join(root, 'test-output')
 rmSync(output, { recursive: true, force: true })
