@@ -11,6 +11,7 @@ export default defineConfig({
   outputDir: path.join(output, 'playwright'),
   fullyParallel: true,
   timeout: 60_000,
+  expect: { timeout: 15_000 },
   workers: 2,
   forbidOnly: !!process.env.CI,
   testMatch: '**/*.spec.ts', // *.test.ts are Vitest's
